@@ -1,0 +1,49 @@
+# Everything that is the same for all rooms: flags, the library, its tests.
+
+add_library(house INTERFACE)
+target_include_directories(house INTERFACE ${CMAKE_SOURCE_DIR}/core)
+# No contraction into fused multiply-adds: the same swing must give the same bits in debug and release, on one
+# thread or many, with or without wide registers.
+target_compile_options(house INTERFACE -ffp-contract=off -Wall -Wextra -Wpedantic -Wconversion -Wshadow)
+if(STRIKEWRIGHT_WERROR)
+  target_compile_options(house INTERFACE -Werror)
+endif()
+
+if(STRIKEWRIGHT_TESTS)
+  enable_testing()
+  add_library(test_main STATIC ${CMAKE_SOURCE_DIR}/tools/test_main.cpp)
+  target_link_libraries(test_main PUBLIC house)
+endif()
+
+# room(name [SEES rooms...]): a library from core/name/*.cpp and one test program from core/name/test/*.cpp.
+function(room name)
+  cmake_parse_arguments(ROOM "" "" "SEES" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/core/${name}/*.cpp)
+  if(sources)
+    add_library(${name} STATIC ${sources})
+    set(reach PUBLIC)
+  else()
+    add_library(${name} INTERFACE)
+    set(reach INTERFACE)
+  endif()
+  target_link_libraries(${name} ${reach} house Eigen3::Eigen fmt::fmt-header-only Threads::Threads ${ROOM_SEES})
+  if(STRIKEWRIGHT_TESTS)
+    room_tests(${name} core/${name}/test ${name})
+  endif()
+endfunction()
+
+# room_tests(name folder libraries...): one doctest program test_<name>; a test file may ask for more libraries
+# in folder/needs.cmake (peers that only tests use).
+function(room_tests name folder)
+  file(GLOB tests CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/${folder}/*.cpp)
+  if(NOT tests)
+    return()
+  endif()
+  add_executable(test_${name} ${tests})
+  target_link_libraries(test_${name} PRIVATE test_main ${ARGN})
+  target_compile_definitions(test_${name} PRIVATE SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+  if(EXISTS ${CMAKE_SOURCE_DIR}/${folder}/needs.cmake)
+    include(${CMAKE_SOURCE_DIR}/${folder}/needs.cmake)
+  endif()
+  add_test(NAME ${name} COMMAND test_${name} WORKING_DIRECTORY ${CMAKE_SOURCE_DIR})
+endfunction()
