@@ -1,6 +1,6 @@
 #pragma once
-// Small value types for the doors: an angle cannot be mistaken for degrees or radians, a length for millimetres,
-// a speed for miles per hour. Inside the rooms plain SI doubles (and dual numbers) run.
+// Small value types for the doors: an angle cannot be mistaken for degrees or radians, a length for
+// millimetres, a speed for miles per hour. Inside the rooms plain SI doubles (and dual numbers) run.
 
 #include <numbers>
 
@@ -8,12 +8,12 @@ namespace strikewright {
 
 inline constexpr double kDegree = std::numbers::pi / 180.0;  ///< rad in one degree
 inline constexpr double kRpm = std::numbers::pi / 30.0;      ///< rad/s in one turn per minute
-inline constexpr double kMph = 0.44704;     ///< m/s in one mile per hour (exact: international yard, 1959)
-inline constexpr double kKmh = 1.0 / 3.6;   ///< m/s in one kilometre per hour
-inline constexpr double kYard = 0.9144;     ///< m in one yard (exact: international yard, 1959)
-inline constexpr double kFoot = 0.3048;     ///< m in one foot (exact)
-inline constexpr double kInch = 0.0254;     ///< m in one inch (exact)
-inline constexpr double kGravity = 9.80665; ///< m/s2, standard acceleration of free fall (3rd CGPM, 1901)
+inline constexpr double kMph = 0.44704;      ///< m/s in one mile per hour (exact: international yard, 1959)
+inline constexpr double kKmh = 1.0 / 3.6;    ///< m/s in one kilometre per hour
+inline constexpr double kYard = 0.9144;      ///< m in one yard (exact: international yard, 1959)
+inline constexpr double kFoot = 0.3048;      ///< m in one foot (exact)
+inline constexpr double kInch = 0.0254;      ///< m in one inch (exact)
+inline constexpr double kGravity = 9.80665;  ///< m/s2, standard acceleration of free fall (3rd CGPM, 1901)
 
 class Angle {
  public:

@@ -1,6 +1,6 @@
 #pragma once
-// Dual numbers: a value with its slopes. Everything from delivery to landing is templated on the scalar, so that the
-// inverse gets exact slopes. Ceres' header needs nothing but Eigen.
+// Dual numbers: a value with its slopes. Everything from delivery to landing is templated on the scalar, so
+// that the inverse gets exact slopes. Ceres' header needs nothing but Eigen.
 
 #include <ceres/jet.h>
 

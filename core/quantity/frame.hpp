@@ -1,10 +1,10 @@
 #pragma once
 // Vectors and the world frame.
 //
-// World W, right-handed: x to the target, z up, y to the LEFT of the target line. Origin: the turf surface under
-// the ball's centre. A right-hander stands at y > 0 and the toe points to -y. Left-handers are computed as mirrored
-// right-handers; what is seen changes sign at the door, nowhere else.
-// Names: v_WH_W is the velocity of H measured in W, written in W's axes; R_WH turns H's axes into W's.
+// World W, right-handed: x to the target, z up, y to the LEFT of the target line. Origin: the turf surface
+// under the ball's centre. A right-hander stands at y > 0 and the toe points to -y. Left-handers are computed
+// as mirrored right-handers; what is seen changes sign at the door, nowhere else. Names: v_WH_W is the
+// velocity of H measured in W, written in W's axes; R_WH turns H's axes into W's.
 
 #include <Eigen/Core>
 #include <Eigen/Geometry>

@@ -13,7 +13,7 @@ struct Setting {
   Ball ball;
   Ground ground;
   Day day;
-  bool with_ball = true;   ///< no ball: a swing at a chalk line, only the turf answers
+  bool with_ball = true;  ///< no ball: a swing at a chalk line, only the turf answers
 };
 
 template <class T>
