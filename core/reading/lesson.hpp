@@ -1,0 +1,55 @@
+#pragma once
+// A whole sightings file, swing by swing, and a simple pooled mean for each club and condition.
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "reading/reading.hpp"
+#include "sighting/table.hpp"
+
+namespace strikewright {
+
+/// One swing of the file with its reading.
+struct SwingReading {
+  std::size_t row = 0;  ///< first data row = 1
+  std::string club;
+  Condition condition = Condition::normal;
+  Hand hand = Hand::right;
+  Reading reading;
+};
+
+/// All swings of one club and condition. Simple pooling: the mean of the swings' means; its uncertainty from the
+/// scatter between them and from not knowing each; the scatter with the not-knowing taken off.
+struct Pattern {
+  std::string club;
+  Condition condition = Condition::normal;
+  Hand hand = Hand::right;
+  std::size_t n = 0;
+  std::array<Estimate, kReported> mean;
+  std::array<Estimate, kReported> scatter;
+};
+
+struct LessonReading {
+  std::vector<SwingReading> swings;
+  std::vector<Pattern> patterns;
+};
+
+struct LessonOptions {
+  std::vector<Club> bag;
+  Ball ball;
+  Day day;                     ///< wind across in the world's sense (right +); mirrored inside for left-handers
+  Skill skill = Skill::club;
+  ReadingOptions reading;
+  unsigned threads = 0;        ///< 0 = all cores; the answer is the same for any number
+  std::function<void(std::size_t done, std::size_t all)> progress;  ///< may be empty
+};
+
+/// Reads every swing. A club that the bag lacks is a Fault that names the row.
+Result<LessonReading> read_lesson(const std::vector<SeenSwing>& swings, const LessonOptions& options,
+                                  const std::string& file);
+
+/// The setting of one seen swing (right-hander's frame).
+Result<Setting> setting_of(const SeenSwing& swing, const LessonOptions& options, const std::string& file);
+
+}  // namespace strikewright
