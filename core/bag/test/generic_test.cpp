@@ -1,0 +1,129 @@
+#include "bag/generic.hpp"
+
+#include <doctest/doctest.h>
+
+#include <array>
+#include <string>
+
+#include "bag/figure.hpp"
+#include "quantity/angle.hpp"
+
+using namespace strikewright;
+
+namespace {
+
+Club club(const char* name) { return club_named(generic_bag(), name).value(); }
+
+}  // namespace
+
+TEST_CASE("the bag goes from driver to lob wedge") {
+  REQUIRE(generic_bag().size() == 15);
+  CHECK(generic_bag().front().name == "driver");
+  CHECK(generic_bag().back().name == "lw");
+}
+
+TEST_CASE("a shorter iron has more loft, a heavier head and a more upright lie") {
+  const std::array order{"3i", "4i", "5i", "6i", "7i", "8i", "9i", "pw", "gw", "sw", "lw"};
+  for (std::size_t k = 1; k < order.size(); ++k) {
+    const Club longer = club(order[k - 1]);
+    const Club shorter = club(order[k]);
+    CHECK(shorter.loft > longer.loft);
+    CHECK(shorter.head_mass >= longer.head_mass);
+    CHECK(shorter.lie >= longer.lie);
+    CHECK(shorter.length < longer.length);
+    CHECK(shorter.arc_radius < longer.arc_radius);
+  }
+}
+
+TEST_CASE("every figure of every club says where it comes from") {
+  for (const Club& c : generic_bag()) {
+    const auto sources = sources_of(c);
+    CHECK(sources.size() == club_figures().size());
+    for (const ClubSource& s : sources) {
+      const bool known = s.source.find("assumption") != std::string::npos ||
+                         s.source.find("from memory") != std::string::npos ||
+                         s.source.find("governing bodies") != std::string::npos ||
+                         s.source.find("sizes.com") != std::string::npos;
+      CHECK_MESSAGE(known, c.name << " " << s.field << ": " << s.source);
+    }
+  }
+}
+
+TEST_CASE("the list of figures names every number of a club") {
+  // The doubles of Club counted by its size: a new member that is not in the list must be noticed.
+  const std::size_t bytes = sizeof(Club) - 2 * sizeof(std::string) - 8;  // names; family padded to 8 bytes
+  CHECK(bytes / sizeof(double) == club_figures().size());
+}
+
+TEST_CASE("no generic club breaks the Equipment Rules") {
+  // Sources: Equipment Rules (R&A and USGA): length Part 2 1c; wood head 4b; grooves 5c (pitch >= 4 widths of
+  // 0.889 mm = 3.556 mm); inertia 5900 + 100 g cm2: USGA notice effective 1 May 2006.
+  for (const Club& c : generic_bag()) {
+    CHECK(c.length >= 18 * kInch);
+    CHECK(c.length <= 48 * kInch);
+    CHECK(c.inertia.z() <= 6000e-7);
+    CHECK(c.restitution0 <= (c.family == Family::driver ? 0.830 : 0.86));
+    if (c.groove_pitch > 0) CHECK(c.groove_pitch >= 3.556e-3);
+    const bool wooden = c.family == Family::driver || c.family == Family::wood;
+    if (wooden) CHECK(c.face_height <= 71.12e-3);
+    if (wooden) CHECK(c.heel_reach + c.toe_reach <= 127e-3);
+  }
+}
+
+TEST_CASE("a head's inertias are those of a possible body") {
+  // No principal moment of a rigid body may exceed the sum of the other two.
+  for (const Club& c : generic_bag()) {
+    const auto i = c.inertia;
+    CHECK(i.minCoeff() > 0.0);
+    CHECK(i.sum() - i.maxCoeff() > i.maxCoeff());
+  }
+}
+
+TEST_CASE("every figure lies within the range that is accepted from a coach") {
+  for (const Club& c : generic_bag()) {
+    for (const ClubFigure& f : club_figures()) {
+      INFO(c.name, " ", f.field);
+      CHECK(value_in(f, c) >= f.low);
+      CHECK(value_in(f, c) <= f.high);
+    }
+  }
+}
+
+TEST_CASE("a 7-iron is asked for in many ways") {
+  for (const char* name : {"7i", "7-iron", "7 iron", "7I", "Iron 7", "7_iron", "7 Iron"}) {
+    CHECK(canonical_name(name) == "7i");
+  }
+  for (const char* name : {"PW", "pitching wedge", "Pitching-Wedge", "wedge"})
+    CHECK(canonical_name(name) == "pw");
+  for (const char* name : {"driver", "Driver", "1w", "D"}) CHECK(canonical_name(name) == "driver");
+  CHECK(canonical_name("3-wood") == "3w");
+  CHECK(canonical_name("4 hybrid") == "4h");
+  CHECK(canonical_name("putter").empty());
+  CHECK(canonical_name("").empty());
+}
+
+TEST_CASE("a club that is not in the bag is refused with the nearest one") {
+  const auto found = club_named(generic_bag(), "drivre", "day.csv:2:1, club");
+  REQUIRE(!found);
+  CHECK(found.error().place == "day.csv:2:1, club");
+  CHECK(found.error().found == "'drivre'");
+  CHECK(found.error().expected.find("did you mean 'driver'?") != std::string::npos);
+}
+
+TEST_CASE("a range ball is slower and draggier than a standard one") {
+  CHECK(ball_named("standard")->restitution_scale == 1.0);
+  CHECK(ball_named("Range")->restitution_scale < 1.0);
+  CHECK(ball_named("range")->drag_scale > 1.0);
+  CHECK(ball_named("tennis", "--ball").error().place == "--ball");
+}
+
+TEST_CASE("lofts and lengths are the common trade values") {
+  // common trade values, from memory (no source): a 7-iron of 34 deg and 37 in, a driver of 10.5 deg
+  // and 45.25 in
+  CHECK(club("7i").loft / kDegree == doctest::Approx(34.0));
+  CHECK(club("7i").length == doctest::Approx(0.9398));
+  CHECK(club("driver").loft / kDegree == doctest::Approx(10.5));
+  CHECK(club("driver").length == doctest::Approx(1.14935));
+  CHECK(club("7i").arc_radius == doctest::Approx(1.5).epsilon(0.01));  // the assumption's own anchor
+  CHECK(club("driver").arc_radius == doctest::Approx(1.75).epsilon(0.01));
+}
