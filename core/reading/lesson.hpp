@@ -19,8 +19,8 @@ struct SwingReading {
   Reading reading;
 };
 
-/// All swings of one club and condition. Simple pooling: the mean of the swings' means; its uncertainty from the
-/// scatter between them and from not knowing each; the scatter with the not-knowing taken off.
+/// All swings of one club and condition. Simple pooling: the mean of the swings' means; its uncertainty from
+/// the scatter between them and from not knowing each; the scatter with the not-knowing taken off.
 struct Pattern {
   std::string club;
   Condition condition = Condition::normal;
@@ -38,10 +38,10 @@ struct LessonReading {
 struct LessonOptions {
   std::vector<Club> bag;
   Ball ball;
-  Day day;                     ///< wind across in the world's sense (right +); mirrored inside for left-handers
+  Day day;  ///< wind across in the world's sense (right +); mirrored inside for left-handers
   Skill skill = Skill::club;
   ReadingOptions reading;
-  unsigned threads = 0;        ///< 0 = all cores; the answer is the same for any number
+  unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
   std::function<void(std::size_t done, std::size_t all)> progress;  ///< may be empty
 };
 

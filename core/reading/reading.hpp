@@ -17,8 +17,8 @@ namespace strikewright {
 /// What a reading reports. Player's terms: the same signs for left- and right-handers.
 struct Reported {
   double low_point = 0.0, low_point_depth = 0.0, shaft_lean = 0.0, attack = 0.0, path = 0.0, face = 0.0,
-         face_to_path = 0.0, loft = 0.0, plane_direction = 0.0, strike_toe = 0.0, strike_up = 0.0, club_speed = 0.0,
-         divot_start = 0.0, face_turn = 0.0, exposed_bounce = 0.0, handle_lead = 0.0;
+         face_to_path = 0.0, loft = 0.0, plane_direction = 0.0, strike_toe = 0.0, strike_up = 0.0,
+         club_speed = 0.0, divot_start = 0.0, face_turn = 0.0, exposed_bounce = 0.0, handle_lead = 0.0;
 };
 
 inline constexpr std::size_t kReported = 16;
@@ -50,21 +50,22 @@ struct Estimate {
   double mean = 0.0, sd = 0.0;
   double p2_5 = 0.0, p10 = 0.0, p25 = 0.0, p50 = 0.0, p75 = 0.0, p90 = 0.0, p97_5 = 0.0;
   double prior_mean = 0.0, prior_sd = 0.0;
-  double owed_to_prior = 1.0;  ///< posterior variance over prior variance, 0..1: 1 = the sightings say nothing
+  double owed_to_prior =
+      1.0;  ///< posterior variance over prior variance, 0..1: 1 = the sightings say nothing
 };
 
 struct ReadingHealth {
-  double pareto_k = 0.0;       ///< tail index of the importance weights; above 0.7 they cannot be trusted
+  double pareto_k = 0.0;  ///< tail index of the importance weights; above 0.7 they cannot be trusted
   double effective_draws = 0.0;
-  int humps = 1;               ///< separate maxima that carried weight
-  int steps = 0;               ///< damped Gauss-Newton steps of the best start
-  bool rough = false;          ///< the sampled fallback had to be used
+  int humps = 1;       ///< separate maxima that carried weight
+  int steps = 0;       ///< damped Gauss-Newton steps of the best start
+  bool rough = false;  ///< the sampled fallback had to be used
   bool converged = true;
-  std::string sentence;        ///< in plain words
+  std::string sentence;  ///< in plain words
 };
 
 struct ReadingOptions {
-  std::size_t draws = 256;     ///< importance samples kept
+  std::size_t draws = 256;  ///< importance samples kept
   std::uint64_t seed = 20261125;
 };
 
@@ -72,16 +73,16 @@ struct ReadingOptions {
 struct Reading {
   std::array<Estimate, kReported> at;  ///< in the order of kReportedFields
   ReadingHealth health;
-  std::vector<Reported> draws;         ///< joint posterior samples, equally weighted
-  std::vector<Pass<double>> passes;    ///< the same samples as passes, for pictures and patterns
-  Pass<double> best;                   ///< maximum a posteriori
-  double cost = 0.0;                   ///< -log posterior at `best`, up to a constant
+  std::vector<Reported> draws;       ///< joint posterior samples, equally weighted
+  std::vector<Pass<double>> passes;  ///< the same samples as passes, for pictures and patterns
+  Pass<double> best;                 ///< maximum a posteriori
+  double cost = 0.0;                 ///< -log posterior at `best`, up to a constant
   [[nodiscard]] const Estimate& of(double Reported::*member) const;
 };
 
-/// Maximum a posteriori by damped Gauss-Newton with slopes from dual numbers through turf, impact and flight; posterior
-/// from the local curvature; importance samples re-weight it (docs/models.md, reading).
-/// The sightings are in the right-hander's frame (the sighting room mirrors at its door). Never fails: with no
+/// Maximum a posteriori by damped Gauss-Newton with slopes from dual numbers through turf, impact and flight;
+/// posterior from the local curvature; importance samples re-weight it (docs/models.md, reading). The
+/// sightings are in the right-hander's frame (the sighting room mirrors at its door). Never fails: with no
 /// sightings it returns the prior.
 Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
                    const ReadingOptions& options = {});

@@ -1,0 +1,51 @@
+#pragma once
+// Moments and quantiles of weighted draws.
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numeric>
+#include <span>
+#include <vector>
+
+namespace strikewright {
+
+/// Weighted draws sorted once; quantiles by linear interpolation of the weighted distribution function at the
+/// midpoints of the weights (the mean of the neighbours' mass), which is unbiased to first order.
+class WeightedDraws {
+ public:
+  /// @param weights sum 1, all >= 0; same length as values, at least one
+  WeightedDraws(std::span<const double> values, std::span<const double> weights)
+      : value_(values.size()), below_(values.size()) {
+    std::vector<std::size_t> order(values.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+    double sum = 0.0;
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      value_[i] = values[order[i]];
+      below_[i] = sum + 0.5 * weights[order[i]];
+      sum += weights[order[i]];
+      mean_ += weights[order[i]] * value_[i];
+    }
+    for (std::size_t i = 0; i < order.size(); ++i)
+      variance_ += weights[order[i]] * (value_[i] - mean_) * (value_[i] - mean_);
+  }
+  [[nodiscard]] double mean() const { return mean_; }
+  [[nodiscard]] double sd() const { return std::sqrt(variance_); }
+  [[nodiscard]] double quantile(double p) const {
+    const auto above = std::lower_bound(below_.begin(), below_.end(), p);
+    if (above == below_.begin()) return value_.front();
+    if (above == below_.end()) return value_.back();
+    const auto i = static_cast<std::size_t>(above - below_.begin());
+    const double gap = below_[i] - below_[i - 1];
+    const double share = gap > 0.0 ? (p - below_[i - 1]) / gap : 1.0;
+    return value_[i - 1] + share * (value_[i] - value_[i - 1]);
+  }
+
+ private:
+  std::vector<double> value_, below_;
+  double mean_ = 0.0, variance_ = 0.0;
+};
+
+}  // namespace strikewright

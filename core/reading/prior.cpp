@@ -1,0 +1,199 @@
+#include "reading/prior.hpp"
+
+#include <charconv>
+#include <cmath>
+
+#include "delivery/pose.hpp"
+#include "quantity/angle.hpp"
+
+namespace strikewright {
+
+const std::array<PassNumber, kNumbers> kPassNumbers{{
+    {"club_speed_mps", "m/s", 1.0, "club speed", &Pass<double>::club_speed},
+    {"plane_direction_deg", "deg", kDegree, "plane direction, out +", &Pass<double>::plane_direction},
+    {"plane_tilt_deg", "deg", kDegree, "plane tilt", &Pass<double>::plane_tilt},
+    {"low_point_mm", "mm", 1e-3, "low point, ahead of the ball +", &Pass<double>::low_point},
+    {"low_point_depth_mm", "mm", 1e-3, "low point depth, above the turf +", &Pass<double>::low_point_depth},
+    {"shaft_lean_deg", "deg", kDegree, "shaft lean, forward +", &Pass<double>::shaft_lean},
+    {"face_turn_deg", "deg", kDegree, "face turn, closing +", &Pass<double>::face_turn},
+    {"strike_toe_mm", "mm", 1e-3, "strike point, toe +", &Pass<double>::strike_toe},
+    {"lie_offset_deg", "deg", kDegree, "tilt of shaft over tilt of arc", &Pass<double>::lie_offset},
+    {"closing_rate_degps", "deg/s", kDegree, "closing rate", &Pass<double>::closing_rate},
+}};
+
+namespace {
+
+/// One row a skill band: beginner, club, county, tour.
+using Band = std::array<double, 4>;
+
+/// Centres and widths that depend on the kind of club. Millimetres and degrees as a coach says them.
+struct FamilyRow {
+  Band low_point, low_point_sd;  // mm
+  Band depth, depth_sd;          // mm
+  Band lean, lean_sd;            // deg
+};
+
+// Low point of irons, skilled 30 to 100 mm ahead, and shaft lean, skilled 6 to 10 and unskilled -2 to 4 deg:
+// trade knowledge from memory. All other centres and all widths: assumptions, wide on purpose.
+constexpr FamilyRow kIron{{0, 20, 50, 70}, {55, 45, 32, 25}, {-5, -7, -8, -9},
+                          {13, 9, 6, 5},   {0, 3, 6, 8},     {5.5, 4.5, 3.5, 3}};
+constexpr FamilyRow kWedge{{0, 20, 45, 60}, {50, 42, 30, 24}, {-6, -7, -8, -9},
+                           {13, 9, 6, 5},   {1, 4, 6, 7},     {5.5, 4.5, 3.5, 3}};
+constexpr FamilyRow kHybrid{{0, 10, 30, 45}, {55, 45, 33, 27}, {-2, -4, -5, -6},
+                            {13, 8, 6, 5},   {0, 1.5, 3, 4},   {5, 4, 3, 3}};
+constexpr FamilyRow kWood{{0, 0, 10, 20}, {60, 50, 38, 30}, {0, -1, -2, -3},
+                          {12, 8, 6, 5},  {-1, 0, 1, 2},    {4.5, 4, 3, 3}};
+constexpr FamilyRow kDriver{{-20, -40, -50, -55}, {70, 60, 45, 38}, {18, 17, 17, 17},
+                            {14, 11, 8, 7},       {-1, 0, 0, 1},    {4.5, 4, 3, 3}};
+
+const FamilyRow& row_of(Family family) {
+  switch (family) {
+    case Family::driver:
+      return kDriver;
+    case Family::wood:
+      return kWood;
+    case Family::hybrid:
+      return kHybrid;
+    case Family::wedge:
+      return kWedge;
+    case Family::iron:
+      break;
+  }
+  return kIron;
+}
+
+constexpr Band kDriverSpeed{37, 42, 46.5,
+                            50};  // m/s; skilled men 44-50 (trade knowledge, from memory), rest assumption
+constexpr double kSpeedSpread = 0.10;       // of the logarithm: players of one band differ; assumption
+constexpr Band kDirectionSd{6, 5, 3.5, 3};  // deg, assumption
+constexpr Band kFace{2, 1, 0.3, 0};         // deg open on average, assumption
+constexpr Band kFaceSd{5, 3.6, 2.6,
+                       2.0};  // deg; within-player driver sd 1.8 to 3.6 (from memory) plus between players
+constexpr Band kToeSd{15, 11, 8, 6};  // mm; within-player driver sd 9 to 16 (from memory)
+constexpr Band kToe{-3, -1, 0, 0};    // mm, assumption
+
+/// Club speed [m/s]: 81 % of the driver's at 0.94 m, in proportion to length between; from memory, rounded.
+double typical_speed(const Club& club, std::size_t band) {
+  return kDriverSpeed[band] * (0.81 + 0.19 * (club.length - 0.94) / (1.149 - 0.94));
+}
+
+/// Plane tilt [deg]: about 48 for a driver, 58 for a 5-iron, 63 for a wedge (values from memory; that it
+/// depends on the club: Y. H. Kwon et al., Sports Biomechanics 11, 127-148, 2012). Linear in the shaft's
+/// design lie over that range.
+double typical_tilt(const Club& club) {
+  return 58.0 + (club.lie / kDegree - 61.0) * (club.lie / kDegree > 61.0 ? 5.0 / 3.0 : 4.0);
+}
+
+struct FaceSlopes {
+  double turn, per_lean, per_direction;  // face turn that squares the face; slopes that keep it square
+};
+
+/// The face turn that puts the face at `face` [rad], and how much turn one radian of lean or direction asks
+/// for.
+FaceSlopes squaring(const Club& club, double tilt, double lean, double face) {
+  const auto azimuth = [&](double turn, double shaft_lean, double direction) {
+    const Mat3<double> r = pose_of(club.lie, tilt, turn, in_plane_lean(shaft_lean, tilt), direction);
+    return azimuth_of<double>(r * Vec3<double>(std::cos(club.loft), 0.0, std::sin(club.loft)));
+  };
+  constexpr double step = 1e-4;
+  double turn = 0.0;
+  for (int k = 0; k < 20; ++k) {
+    const double slope = (azimuth(turn + step, lean, 0.0) - azimuth(turn - step, lean, 0.0)) / (2.0 * step);
+    turn -= (azimuth(turn, lean, 0.0) - face) / slope;
+  }
+  const double by_turn = (azimuth(turn + step, lean, 0.0) - azimuth(turn - step, lean, 0.0)) / (2.0 * step);
+  const double by_lean = (azimuth(turn, lean + step, 0.0) - azimuth(turn, lean - step, 0.0)) / (2.0 * step);
+  return {turn, -by_lean / by_turn, -1.0 / by_turn};
+}
+
+}  // namespace
+
+Prior prior_for(const Club& club, Skill skill) {
+  const auto band = static_cast<std::size_t>(skill);
+  const FamilyRow& row = row_of(club.family);
+  const double tilt = typical_tilt(club) * kDegree;
+  const double lean = row.lean[band] * kDegree;
+  // The player lets the sole lie flat on average: the shaft stands at the design lie.
+  const double lie_offset = club.lie - tilt;
+  const FaceSlopes face = squaring(club, club.lie, lean, kFace[band] * kDegree);
+  constexpr double kSquaredLean =
+      0.8;  // share of what lean does to the face that a player squares, assumption
+  constexpr double kSquaredDirection =
+      0.5;  // share of the plane direction that the face follows less, assumption
+  constexpr double kLeanPerLowPoint =
+      0.4;  // correlation of lean and low point: both follow the hub, assumption
+
+  Prior p;
+  p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3,
+      row.depth[band] * 1e-3, lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree;
+  const double low_sd = row.low_point_sd[band] * 1e-3;
+  const double lean_sd = row.lean_sd[band] * kDegree;
+  const double turn_sd = std::abs(face.per_direction) * kFaceSd[band] * kDegree;
+  NumbersMatrix& f = p.factor;
+  f.setZero();
+  f(0, 0) = kSpeedSpread;
+  f(1, 1) = kDirectionSd[band] * kDegree;
+  f(2, 2) = 3.5 * kDegree;
+  f(3, 3) = low_sd;
+  f(4, 4) = row.depth_sd[band] * 1e-3;
+  f(5, 3) = kLeanPerLowPoint * lean_sd;
+  f(5, 5) = std::sqrt(1.0 - kLeanPerLowPoint * kLeanPerLowPoint) * lean_sd;
+  f.row(6) = kSquaredLean * face.per_lean * f.row(5) + kSquaredDirection * face.per_direction * f.row(1);
+  f(6, 6) = turn_sd;
+  f(7, 7) = kToeSd[band] * 1e-3;
+  f.row(8) = -0.4 * f.row(2);  // a flatter plane comes with a shaft a little steeper than it, assumption
+  f(8, 8) = 1.5 * kDegree;
+  f(9, 9) = 600.0 * kDegree;
+  p.source = {
+      "skilled driver speed 44-50 m/s and share of it by length: trade knowledge, from memory; width: "
+      "assumption",
+      "assumption",
+      "Kwon et al. 2012 (that it depends on the club), values from memory; width: assumption",
+      "skilled irons 30-100 mm ahead: trade knowledge, from memory; rest and widths: assumption",
+      "assumption",
+      "skilled 6-10, unskilled -2 to 4 deg forward: trade knowledge, from memory; widths: assumption",
+      "squares the face at the typical lean; within-player face sd 1.8-3.6 deg from memory; rest: assumption",
+      "within-player sd 9-16 mm (driver): from memory; rest: assumption",
+      "sole flat on average; width: assumption",
+      "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption"};
+  return p;
+}
+
+Numbers coordinates_of(const Prior& prior, const Pass<double>& pass) {
+  Numbers x;
+  x << std::log(pass.club_speed), pass.plane_direction, pass.plane_tilt, pass.low_point, pass.low_point_depth,
+      pass.shaft_lean, pass.face_turn, pass.strike_toe, pass.lie_offset, pass.closing_rate;
+  return prior.factor.triangularView<Eigen::Lower>().solve(x - prior.mean);
+}
+
+const char* name_of(Skill skill) {
+  switch (skill) {
+    case Skill::beginner:
+      return "beginner";
+    case Skill::club:
+      return "club";
+    case Skill::county:
+      return "county";
+    case Skill::tour:
+      break;
+  }
+  return "tour";
+}
+
+Result<Skill> skill_named(std::string_view text, std::string place) {
+  for (const Skill s : kSkills)
+    if (text == name_of(s)) return s;
+  const bool plus = !text.empty() && text.front() == '+';
+  const std::string_view digits = plus ? text.substr(1) : text;
+  double handicap = 0.0;
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), handicap);
+  if (digits.empty() || error != std::errc{} || end != digits.data() + digits.size() || handicap < 0.0 ||
+      handicap > 54.0)
+    return unexpected(Fault{std::move(place), "'" + std::string(text) + "'",
+                            "beginner, club, county, tour, or a handicap from +10 to 54"});
+  if (plus || handicap == 0.0) return Skill::tour;
+  if (handicap < 10.0) return Skill::county;
+  return handicap <= 24.0 ? Skill::club : Skill::beginner;
+}
+
+}  // namespace strikewright
