@@ -1,0 +1,193 @@
+#include "sighting/sighting.hpp"
+
+#include <cmath>
+
+#include "quantity/fault.hpp"
+#include "sighting/likelihood.hpp"
+
+namespace strikewright {
+namespace {
+
+const char* ending_of(Measure measure) {
+  switch (measure) {
+    case Measure::angle:
+      return "_deg";
+    case Measure::small_length:
+      return "_mm";
+    case Measure::long_length:
+      return "_m";
+    case Measure::speed:
+      return "_mps";
+    case Measure::spin:
+      return "_rpm";
+    case Measure::count:
+    case Measure::word:
+      break;
+  }
+  return "";
+}
+
+/// A yes-or-no judgement: `yes` when the latent is over the edge.
+Term decision(bool yes, double latent, double edge, double soft) {
+  const WordScale scale{2, {"no", "yes"}, {edge}, soft};
+  return word_cost(scale, yes ? 1 : 0, latent);
+}
+
+enum ContactWord { clean, fat, thin, topped, shank };
+
+Misfit contact_misfit(int word, const Latents<double>& x, const Setting& setting) {
+  using kind::Contact;
+  Misfit out;
+  const auto add = [&](std::size_t latent, const Term& term) {
+    out.cost += term.cost;
+    out.slope[latent] += term.slope;
+    out.curvature[latent] += term.curvature;
+  };
+  add(0, decision(word != shank, x.at[0], Contact::shank_edge(setting), Contact::kShankSoft));
+  if (word == shank) return out;
+  add(1, decision(word == fat, x.at[1], Contact::kFatEdge, Contact::kFatSoft));
+  if (word == fat) return out;
+  const WordScale height{3,
+                         {"topped", "thin", "clean"},
+                         {Contact::topped_edge(setting), Contact::thin_edge(setting)},
+                         Contact::kHeightSoft};
+  add(2, word_cost(height, word == topped ? 0 : word == thin ? 1 : 2, x.at[2]));
+  return out;
+}
+
+WordScale scale_of(Kind kind, const Setting& setting) {
+  WordScale out;
+  detail::visit_kind(kind, [&]<class K>(K) {
+    if constexpr (requires { K::scale(setting); }) out = K::scale(setting);
+  });
+  return out;
+}
+
+std::array<std::vector<std::string>, kKinds> all_words() {
+  std::array<std::vector<std::string>, kKinds> out;
+  for (std::size_t k = 0; k < kKinds; ++k) {
+    const WordScale scale = scale_of(static_cast<Kind>(k), Setting{});
+    out[k].assign(scale.words.begin(), scale.words.begin() + static_cast<std::ptrdiff_t>(scale.count));
+  }
+  out[static_cast<std::size_t>(Kind::contact_word)].assign(kind::Contact::words.begin(),
+                                                           kind::Contact::words.end());
+  return out;
+}
+
+int drawn_word(Kind kind, const Latents<double>& latents, const Setting& setting, Draws& draws) {
+  const int count = static_cast<int>(words_of(kind).size());
+  double left = draws.uniform();
+  for (int word = 0; word + 1 < count; ++word) {
+    left -= std::exp(-misfit(judged(kind, word), latents, setting).cost);
+    if (left < 0.0) return word;
+  }
+  return count - 1;
+}
+
+/// Student-t of unit scale: a normal over the root of a mean of squares.
+double drawn_student(Draws& draws) {
+  const double z = draws.normal();
+  double squares = 0.0;
+  for (int k = 0; k < static_cast<int>(kTailFreedom); ++k) {
+    const double n = draws.normal();
+    squares += n * n;
+  }
+  return z / std::sqrt(squares / kTailFreedom);
+}
+
+}  // namespace
+
+Misfit misfit(const Sighting& s, const Latents<double>& latents, const Setting& setting) {
+  if (s.kind == Kind::contact_word) return contact_misfit(s.word, latents, setting);
+  const double x = latents.at[0];
+  const Term term = is_word(s.kind)
+                        ? word_cost(scale_of(s.kind, setting), static_cast<std::size_t>(s.word), x)
+                        : student(s.value, x, s.sd, s.share, facts_of(s.kind).model_share);
+  Misfit out;
+  out.cost = term.cost;
+  out.slope[0] = term.slope;
+  out.curvature[0] = term.curvature;
+  return out;
+}
+
+double log_likelihood(const Sighting& s, const Latents<double>& latents, const Setting& setting) {
+  if (is_word(s.kind)) return -misfit(s, latents, setting).cost;
+  return log_student(s.value, latents.at[0], s.sd, s.share, facts_of(s.kind).model_share);
+}
+
+bool needs_flight(Kind kind) { return facts_of(kind).needs == Needs::flight; }
+bool needs_ball(Kind kind) { return facts_of(kind).needs != Needs::nothing; }
+bool is_word(Kind kind) { return facts_of(kind).measure == Measure::word; }
+
+Sighting measured(Kind kind, double value, std::optional<double> sure) {
+  const Facts& facts = facts_of(kind);
+  ensure(!is_word(kind), "a kind judged in words has no measured value");
+  if (sure) return {kind, value, *sure, 0.0, 0};
+  return {kind, value, facts.sd, facts.share, 0};
+}
+
+Sighting judged(Kind kind, int word) {
+  ensure(word >= 0 && static_cast<std::size_t>(word) < words_of(kind).size(),
+         "a word has an index within its list");
+  return {kind, 0.0, 0.0, 0.0, word};
+}
+
+Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws) {
+  Sighting out{.kind = kind};
+  const Latents<double> latents = predict(out, shot, setting);
+  if (is_word(kind)) return judged(kind, drawn_word(kind, latents, setting, draws));
+  out = measured(kind, 0.0);
+  const double x = latents.at[0];
+  out.value = x + scale_at(x, out.sd, out.share, facts_of(kind).model_share).value * drawn_student(draws);
+  return out;
+}
+
+const std::vector<std::string>& words_of(Kind kind) {
+  static const std::array<std::vector<std::string>, kKinds> words = all_words();
+  return words[static_cast<std::size_t>(kind)];
+}
+
+std::string column_of(Kind kind) {
+  const Facts& facts = facts_of(kind);
+  return std::string(facts.column) + ending_of(facts.measure);
+}
+
+const char* name_of(Condition condition) {
+  switch (condition) {
+    case Condition::normal:
+      return "normal";
+    case Condition::lead_leg:
+      return "lead_leg";
+    case Condition::trail_leg:
+      return "trail_leg";
+    case Condition::feet_together:
+      return "feet_together";
+    case Condition::trail_hand:
+      return "trail_hand";
+    case Condition::step:
+      break;
+  }
+  return "step";
+}
+
+const char* name_of(Surface surface) {
+  switch (surface) {
+    case Surface::fairway_soft:
+      return "fairway_soft";
+    case Surface::fairway:
+      return "fairway";
+    case Surface::fairway_firm:
+      return "fairway_firm";
+    case Surface::rough:
+      return "rough";
+    case Surface::sand:
+      return "sand";
+    case Surface::mat:
+      return "mat";
+    case Surface::tee:
+      break;
+  }
+  return "tee";
+}
+
+}  // namespace strikewright

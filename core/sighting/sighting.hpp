@@ -1,0 +1,102 @@
+#pragma once
+// One thing seen about one swing: kind, value, how sure; and what the chain predicts for it.
+//
+// Everything here is in the right-hander's frame (the door in table.hpp mirrors left-handers), SI and
+// radians.
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "bag/surface.hpp"
+#include "numeric/draws.hpp"
+#include "quantity/frame.hpp"
+#include "shot/shot.hpp"
+#include "sighting/kinds.hpp"
+
+namespace strikewright {
+
+/// One thing seen. Measured: Student-t with nu = 5 about the prediction x, scale
+///
+///     s(x)^2 = (sd + share * softabs(x))^2 + (model_share * x)^2,   softabs(x) = sqrt(x^2 + sd^2) - sd
+///
+/// `sd` (and `share`) is the spread of ordinary looks; slips come on top, in the t's tails: its standard
+/// deviation is s * sqrt(5/3). `model_share` is the kind's own (carry and apex: the flight model's spread,
+/// inference.md 5).
+struct Sighting {
+  Kind kind = Kind::start;
+  double value = 0.0;  ///< measured: SI, radians, right-hander's frame
+  double sd = 0.0;     ///< measured: absolute part of the scale, > 0
+  double share = 0.0;  ///< measured: relative part of the scale
+  int word = 0;        ///< judged: index into words_of(kind)
+  bool operator==(const Sighting&) const = default;
+};
+
+/// The predicted latents. Defined and finite for every shot: without ball, without divot, topped.
+/// Measured kinds and ordered words have one latent; `contact` has three: strike toward the toe [m], turf
+/// before the ball (fat_latent, [m2]), strike up the face [m].
+template <class T>
+Latents<T> predict(const Sighting& sighting, const Shot<T>& shot, const Setting& setting);
+
+/// What a sighting says against a prediction.
+struct Misfit {
+  double cost = 0.0;  ///< -log p, up to a constant of the sighting; 0 when a measured value is met exactly
+  std::array<double, static_cast<std::size_t>(kMaxLatents)> slope{};      ///< exact d cost / d latent
+  std::array<double, static_cast<std::size_t>(kMaxLatents)> curvature{};  ///< >= 0, Gauss-Newton-like
+};
+
+/// Always finite; grows at most linearly (words) or logarithmically (measured) in the latents.
+[[nodiscard]] Misfit misfit(const Sighting& sighting, const Latents<double>& latents, const Setting& setting);
+
+/// Natural logarithm of the density [1 / SI unit] of a measured value, or of the probability of a word.
+/// Normalised.
+[[nodiscard]] double log_likelihood(const Sighting& sighting, const Latents<double>& latents,
+                                    const Setting& setting);
+
+/// Does the prediction need the ball in the air; a ball at all?
+[[nodiscard]] bool needs_flight(Kind kind);
+[[nodiscard]] bool needs_ball(Kind kind);
+[[nodiscard]] bool is_word(Kind kind);
+
+/// A coach looks at a shot: drawn from exactly the likelihood that `misfit` states, with the kind's default
+/// spread.
+[[nodiscard]] Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws);
+
+/// A measured sighting with the kind's default spread, or with the coach's own (`sure`, SI, > 0).
+[[nodiscard]] Sighting measured(Kind kind, double value, std::optional<double> sure = std::nullopt);
+
+/// A word by its index in words_of(kind), for a coach who knows what he writes (no check).
+[[nodiscard]] Sighting judged(Kind kind, int word);
+
+/// The allowed words of a kind in order (ascending latent; contact: clean fat thin topped shank). Empty if
+/// measured.
+[[nodiscard]] const std::vector<std::string>& words_of(Kind kind);
+
+/// The column of the sightings file: "divot_start_mm", "contact".
+[[nodiscard]] std::string column_of(Kind kind);
+
+/// How a swing was made.
+enum class Condition { normal, lead_leg, trail_leg, feet_together, trail_hand, step };
+[[nodiscard]] const char* name_of(Condition condition);
+[[nodiscard]] const char* name_of(Surface surface);
+
+/// One row of a sightings file.
+struct SeenSwing {
+  std::size_t row = 0;   ///< first data row = 1
+  std::size_t line = 0;  ///< line of the file, first = 1
+  std::string club;      ///< as written
+  Hand hand = Hand::right;
+  Condition condition = Condition::normal;
+  bool ball = true;
+  Surface surface = Surface::fairway;
+  std::optional<std::string> time;  ///< ISO 8601 as written
+  std::optional<double> order;      ///< column `swing`
+  std::vector<Sighting> sightings;  ///< right-hander's frame
+  std::vector<std::string> cells;   ///< as written, in the order of the header
+};
+
+}  // namespace strikewright
+
+#include "sighting/predict.hpp"
