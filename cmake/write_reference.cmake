@@ -1,0 +1,11 @@
+# cmake -DFOLDER=reference -DOUT=file.cpp -P write_reference.cmake: every table as a string in C++.
+file(GLOB tables ${FOLDER}/*.csv)
+list(SORT tables)
+set(text "#include \"check_embedded.hpp\"\n\nnamespace strikewright {\nnamespace {\nconst EmbeddedTable tables[] = {\n")
+foreach(table IN LISTS tables)
+  get_filename_component(name ${table} NAME_WE)
+  file(READ ${table} content)
+  string(APPEND text "{\"${name}\", R\"rows(${content})rows\"},\n")
+endforeach()
+string(APPEND text "};\n}\nstd::span<const EmbeddedTable> embedded_tables() { return tables; }\n}\n")
+file(WRITE ${OUT} "${text}")

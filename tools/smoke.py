@@ -1,0 +1,60 @@
+#!/usr/bin/env python3
+"""Runs every program of one kind briefly: benchmarks, so that their own checks of the answers run, and fuzz targets.
+
+    tools/smoke.py bench BUILD_FOLDER
+    tools/smoke.py fuzz BUILD_FOLDER SECONDS_EACH
+"""
+import os
+import subprocess
+import sys
+import tempfile
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def programs_in(folder, source_folder, ending):
+    """Programs named after their source, so that one whose source is gone is not run."""
+    return [(source.stem, folder / source_folder / source.stem)
+            for source in sorted((ROOT / source_folder).glob(f"*{ending}.cpp"))]
+
+
+def bench(program):
+    name, path = program
+    done = subprocess.run([str(path), "--benchmark_min_time=0.01"], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+                          check=False)
+    text = done.stdout.decode("utf-8", "replace")
+    # Google Benchmark ends with 0 even when a benchmark found its own answer wrong.
+    return name, done.returncode == 0 and "ERROR OCCURRED" not in text and "error_occurred" not in text, text
+
+
+def fuzz(program, seconds):
+    name, path = program
+    with tempfile.TemporaryDirectory() as found:
+        seeds = [str(p) for p in [ROOT / "fuzz" / "seeds" / name.removesuffix("_fuzz")] if p.is_dir()]
+        done = subprocess.run([str(path), f"-max_total_time={seconds}", "-timeout=10", "-rss_limit_mb=2048", "-seed=1",
+                               f"-artifact_prefix={ROOT}/build/logs/{name}-", found] + seeds, cwd=ROOT, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT, check=False)
+        lines = done.stdout.decode("utf-8", "replace").splitlines()
+    return name, done.returncode == 0, "\n".join(lines[-1:] if done.returncode == 0 else lines[-60:])
+
+
+def main():
+    kind, folder = sys.argv[1], Path(sys.argv[2]).resolve()
+    passed, failed = 0, 0
+    programs = programs_in(folder, kind, f"_{kind}")
+    # Benchmarks one after the other: side by side they would time each other.
+    with ThreadPoolExecutor(max_workers=1 if kind == "bench" else os.cpu_count() or 2) as pool:
+        for name, good, text in pool.map(bench if kind == "bench" else lambda p: fuzz(p, sys.argv[3]), programs):
+            passed, failed = passed + good, failed + (not good)
+            print(f"{name}: {'passed' if good else 'FAILED'}\n{text}", flush=True)
+    if not programs:
+        print(f"no {kind} programs found")
+        failed = 1
+    print(f"{passed} passed, {failed} failed")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
