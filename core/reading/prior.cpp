@@ -1,5 +1,6 @@
 #include "reading/prior.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -84,6 +85,13 @@ double typical_tilt(const Club& club) {
   return 58.0 + (club.lie / kDegree - 61.0) * (club.lie / kDegree > 61.0 ? 5.0 / 3.0 : 4.0);
 }
 
+/// Long irons are leant less: from 60 % of the mid-iron lean at 20 deg of loft to all of it at 34 deg;
+/// assumption.
+double lean_share(const Club& club) {
+  if (club.family != Family::iron) return 1.0;
+  return 0.6 + 0.4 * std::clamp((club.loft / kDegree - 20.0) / 14.0, 0.0, 1.0);
+}
+
 struct FaceSlopes {
   double turn, per_lean, per_direction;  // face turn that squares the face; slopes that keep it square
 };
@@ -112,7 +120,7 @@ Prior prior_for(const Club& club, Skill skill) {
   const auto band = static_cast<std::size_t>(skill);
   const FamilyRow& row = row_of(club.family);
   const double tilt = typical_tilt(club) * kDegree;
-  const double lean = row.lean[band] * kDegree;
+  const double lean = row.lean[band] * lean_share(club) * kDegree;
   // The player lets the sole lie flat on average: the shaft stands at the design lie.
   const double lie_offset = club.lie - tilt;
   const FaceSlopes face = squaring(club, club.lie, lean, kFace[band] * kDegree);
@@ -160,9 +168,8 @@ Prior prior_for(const Club& club, Skill skill) {
 }
 
 Numbers coordinates_of(const Prior& prior, const Pass<double>& pass) {
-  Numbers x;
-  x << std::log(pass.club_speed), pass.plane_direction, pass.plane_tilt, pass.low_point, pass.low_point_depth,
-      pass.shaft_lean, pass.face_turn, pass.strike_toe, pass.lie_offset, pass.closing_rate;
+  Numbers x = vector_of(pass);
+  x[0] = std::log(x[0]);
   return prior.factor.triangularView<Eigen::Lower>().solve(x - prior.mean);
 }
 

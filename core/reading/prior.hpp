@@ -7,7 +7,7 @@
 #include <string_view>
 
 #include "bag/club.hpp"
-#include "delivery/delivery.hpp"
+#include "delivery/pass_vector.hpp"
 #include "quantity/fault.hpp"
 
 namespace strikewright {
@@ -15,9 +15,9 @@ namespace strikewright {
 enum class Skill { beginner, club, county, tour };
 inline constexpr std::array<Skill, 4> kSkills{Skill::beginner, Skill::club, Skill::county, Skill::tour};
 
-inline constexpr std::size_t kNumbers = 10;  ///< members of Pass
-using Numbers = Eigen::Matrix<double, static_cast<int>(kNumbers), 1>;
-using NumbersMatrix = Eigen::Matrix<double, static_cast<int>(kNumbers), static_cast<int>(kNumbers)>;
+inline constexpr std::size_t kNumbers = kPassSize;  ///< members of Pass
+using Numbers = PassVector<double>;
+using NumbersMatrix = Eigen::Matrix<double, kPassSize, kPassSize>;
 
 /// The members of a pass in order, with names and units for tables.
 struct PassNumber {
@@ -45,22 +45,11 @@ Prior prior_for(const Club& club, Skill skill);
 
 /// The pass at standard-normal coordinates `z`; templated so that slopes with respect to z exist.
 template <class T>
-Pass<T> pass_at(const Prior& prior, const Eigen::Matrix<T, static_cast<int>(kNumbers), 1>& z) {
+Pass<T> pass_at(const Prior& prior, const PassVector<T>& z) {
   using std::exp;
-  const Eigen::Matrix<T, static_cast<int>(kNumbers), 1> x =
-      prior.mean.template cast<T>() + prior.factor.template cast<T>() * z;
-  Pass<T> p;
-  p.club_speed = exp(x[0]);
-  p.plane_direction = x[1];
-  p.plane_tilt = x[2];
-  p.low_point = x[3];
-  p.low_point_depth = x[4];
-  p.shaft_lean = x[5];
-  p.face_turn = x[6];
-  p.strike_toe = x[7];
-  p.lie_offset = x[8];
-  p.closing_rate = x[9];
-  return p;
+  PassVector<T> x = prior.mean.template cast<T>() + prior.factor.template cast<T>() * z;
+  x[0] = exp(x[0]);
+  return pass_of(x);
 }
 
 /// The inverse of pass_at.

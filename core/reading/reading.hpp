@@ -80,11 +80,22 @@ struct Reading {
   [[nodiscard]] const Estimate& of(double Reported::*member) const;
 };
 
+/// Mean and standard deviation of what is reported before anything is seen, SI, in the order of
+/// kReportedFields.
+struct PriorReach {
+  std::array<double, kReported> mean{}, sd{};
+};
+PriorReach prior_reach(const Setting& setting, const Prior& prior);
+
 /// Maximum a posteriori by damped Gauss-Newton with slopes from dual numbers through turf, impact and flight;
 /// posterior from the local curvature; importance samples re-weight it (docs/models.md, reading). The
 /// sightings are in the right-hander's frame (the sighting room mirrors at its door). Never fails: with no
 /// sightings it returns the prior.
 Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
                    const ReadingOptions& options = {});
+
+/// The same with the prior's reach worked out before: for many swings of one setting.
+Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
+                   const PriorReach& reach, const ReadingOptions& options);
 
 }  // namespace strikewright

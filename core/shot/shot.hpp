@@ -1,5 +1,5 @@
 #pragma once
-// The four stages in a row: delivery, strike, flight (and the swing before them when it is known).
+// The four stages in a row: delivery, strike, flight. What comes out of each is kept.
 
 #include "delivery/delivery.hpp"
 #include "flight/flight.hpp"
@@ -7,7 +7,8 @@
 
 namespace strikewright {
 
-/// Everything about a swing's surroundings that is not the swing.
+/// Everything about a swing's surroundings that is not the swing. Right-hander's frame: for a left-hander use
+/// `mirrored` or mirror at the door.
 struct Setting {
   Club club;
   Ball ball;
@@ -19,15 +20,10 @@ struct Setting {
 template <class T>
 struct Shot {
   Pass<T> pass;
-  Delivery<T> delivery;
-  Strike<T> strike;
-  Flight<T> flight;
-  bool flew = false;  ///< a ball was there, was hit and flew
+  Delivery<T> delivery;  ///< by delivery_of
+  Strike<T> strike;      ///< by strike_of
+  Flight<T> flight;      ///< by flight_of; zero without a ball, with a miss, or when not asked for
+  bool flew = false;     ///< a ball was there and was hit
 };
-
-/// The whole forward chain from the numbers of the pass.
-/// `with_flight` false leaves `flight` at zero (start direction and launch need none of it).
-template <class T>
-Shot<T> shot_of(const Pass<T>& pass, const Setting& setting, bool with_flight = true);
 
 }  // namespace strikewright

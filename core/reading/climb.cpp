@@ -1,0 +1,73 @@
+#include "reading/climb.hpp"
+
+#include <Eigen/Cholesky>
+#include <algorithm>
+#include <cmath>
+
+namespace strikewright {
+
+double Hump::log_mass() const {
+  const Eigen::LLT<NumbersMatrix> root(curvature);
+  return -cost - root.matrixLLT().diagonal().array().log().sum();
+}
+
+Hump climb(const Target& target, const Numbers& start, const ClimbOptions& options) {
+  Hump hump;
+  hump.at = start;
+  Local here = target.local(start);
+  double damping = 1e-3;
+  for (hump.steps = 0; hump.steps < options.max_steps; ++hump.steps) {
+    NumbersMatrix damped = here.curvature;
+    damped.diagonal() *= 1.0 + damping;
+    Numbers step = -damped.llt().solve(here.gradient);
+    const double length = step.norm();
+    if (length < options.small_step) {
+      hump.converged = true;
+      break;
+    }
+    if (length > options.longest_step) step *= options.longest_step / length;
+    const Numbers next = hump.at + step;
+    if (target.cost(next) < here.cost) {
+      hump.at = next;
+      here = target.local(next);
+      damping = std::max(damping / 6.0, 1e-9);
+    } else {
+      damping *= 5.0;
+      constexpr double kStuck = 1e7;  // no downhill step left above rounding: this is the place
+      if (damping > kStuck) {
+        hump.converged = true;
+        break;
+      }
+    }
+  }
+  hump.cost = here.cost;
+  hump.curvature = here.curvature;
+  return hump;
+}
+
+std::vector<Hump> humps_of(const Target& target) {
+  const int low = 3, depth = 4;  // places in the pass
+  std::vector<Numbers> starts(4, Numbers::Zero());
+  starts[1][low] = -2.0;
+  starts[2][depth] = 1.5;
+  starts[3][low] = 1.5;
+  starts[3][depth] = -1.0;
+  std::vector<Hump> humps;
+  for (const Numbers& start : starts) {
+    const Hump found = climb(target, start);
+    if (!std::isfinite(found.cost)) continue;
+    // The same hump twice: closer than half a posterior standard deviation.
+    const auto same = [&](const Hump& h) {
+      const Numbers apart = h.at - found.at;
+      return apart.dot(h.curvature * apart) < 0.25;
+    };
+    if (std::none_of(humps.begin(), humps.end(), same)) humps.push_back(found);
+  }
+  std::sort(humps.begin(), humps.end(),
+            [](const Hump& a, const Hump& b) { return a.log_mass() > b.log_mass(); });
+  // A hump e^-7 lighter than the best one carries less than a thousandth of the mass.
+  std::erase_if(humps, [&](const Hump& h) { return h.log_mass() < humps.front().log_mass() - 7.0; });
+  return humps;
+}
+
+}  // namespace strikewright

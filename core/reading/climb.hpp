@@ -1,0 +1,36 @@
+#pragma once
+// Damped Gauss-Newton: from a start to the nearest maximum of the posterior.
+
+#include <vector>
+
+#include "reading/target.hpp"
+
+namespace strikewright {
+
+struct ClimbOptions {
+  int max_steps = 40;
+  double small_step = 1e-4;   ///< in prior standard deviations: well under any posterior's own width
+  double longest_step = 2.0;  ///< prior standard deviations; keeps a poor start inside the model's range
+};
+
+/// One maximum of the posterior.
+struct Hump {
+  Numbers at = Numbers::Zero();
+  double cost = 0.0;
+  NumbersMatrix curvature = NumbersMatrix::Identity();
+  int steps = 0;
+  bool converged = false;
+  /// Laplace's log mass of the hump, up to a common constant.
+  [[nodiscard]] double log_mass() const;
+};
+
+/// Levenberg-Marquardt damping of the positive definite curvature (K. Levenberg, Quarterly of Applied
+/// Mathematics 2, 1944, 164-168; D. Marquardt, SIAM Journal 11, 1963, 431-441). The cost never rises.
+Hump climb(const Target& target, const Numbers& start, const ClimbOptions& options = {});
+
+/// The humps that several starts lead to, best first, each once: from the prior's centre, from a low point
+/// far back and from a low point high over the turf (the two ways to a thin strike), and from a low point far
+/// forward.
+std::vector<Hump> humps_of(const Target& target);
+
+}  // namespace strikewright

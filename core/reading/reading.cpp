@@ -1,0 +1,129 @@
+#include "reading/reading.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "numeric/quantile.hpp"
+#include "numeric/quasi.hpp"
+#include "reading/target.hpp"
+#include "reading/weigh.hpp"
+#include "shot/shot_of.hpp"
+
+namespace strikewright {
+
+Reported reported_of(const Shot<double>& shot) {
+  const auto values = reported_values(shot);
+  Reported r;
+  for (std::size_t i = 0; i < kReported; ++i) r.*(kReportedFields[i].at) = values[i];
+  return r;
+}
+
+const Estimate& Reading::of(double Reported::*member) const {
+  for (std::size_t i = 0; i < kReported; ++i)
+    if (kReportedFields[i].at == member) return at[i];
+  ensure(false, "not a reported quantity");
+  return at[0];
+}
+
+PriorReach prior_reach(const Setting& setting, const Prior& prior) {
+  constexpr std::size_t kDraws = 512;  // evenly spread: a mean to under 1 % of its standard deviation
+  const auto u = spread_uniforms(kDraws, kNumbers, 1);
+  const std::vector<double> weight(kDraws, 1.0 / static_cast<double>(kDraws));
+  std::array<std::vector<double>, kReported> values;
+  for (std::size_t i = 0; i < kDraws; ++i) {
+    Numbers z;
+    for (std::size_t j = 0; j < kNumbers; ++j) z[static_cast<int>(j)] = normal_quantile(u[i * kNumbers + j]);
+    const auto row = reported_values(shot_of(pass_at(prior, z), setting, false));
+    for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
+  }
+  PriorReach reach;
+  for (std::size_t k = 0; k < kReported; ++k) {
+    const WeightedDraws d(values[k], weight);
+    reach.mean[k] = d.mean();
+    reach.sd[k] = d.sd();
+  }
+  return reach;
+}
+
+namespace {
+
+Estimate estimate_of(const std::vector<double>& values, const std::vector<double>& weights, double prior_mean,
+                     double prior_sd) {
+  const WeightedDraws d(values, weights);
+  Estimate e;
+  e.mean = d.mean();
+  e.sd = d.sd();
+  e.p2_5 = d.quantile(0.025);
+  e.p10 = d.quantile(0.1);
+  e.p25 = d.quantile(0.25);
+  e.p50 = d.quantile(0.5);
+  e.p75 = d.quantile(0.75);
+  e.p90 = d.quantile(0.9);
+  e.p97_5 = d.quantile(0.975);
+  e.prior_mean = prior_mean;
+  e.prior_sd = prior_sd;
+  e.owed_to_prior = prior_sd > 0.0 ? std::min(1.0, d.sd() * d.sd() / (prior_sd * prior_sd)) : 1.0;
+  return e;
+}
+
+std::string health_sentence(const ReadingHealth& h, std::size_t sightings) {
+  if (sightings == 0) return "Nothing was seen: this is what is usual for the club and the skill band.";
+  if (h.rough)
+    return "Rough: the sightings do not sit well with one simple answer; take the limits with care.";
+  if (h.humps > 1)
+    return fmt::format("The sightings allow {} different swings; both are in the limits.", h.humps);
+  return "Sound.";
+}
+
+/// Indices of an equally weighted resample: systematic, one shift (Kitagawa, J. Comp. Graph. Stat. 5, 1996).
+std::vector<std::size_t> resample(const std::vector<double>& weight, std::size_t count) {
+  std::vector<std::size_t> picks;
+  double sum = weight[0];
+  std::size_t i = 0;
+  for (std::size_t k = 0; k < count; ++k) {
+    const double u = (static_cast<double>(k) + 0.5) / static_cast<double>(count);
+    while (sum < u && i + 1 < weight.size()) sum += weight[++i];
+    picks.push_back(i);
+  }
+  return picks;
+}
+
+}  // namespace
+
+Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
+                   const PriorReach& reach, const ReadingOptions& options) {
+  const Target target(sightings, setting, prior);
+  const std::vector<Hump> humps = humps_of(target);
+  ensure(!humps.empty(), "no start of the reading gave a finite cost");
+  const Weighed w = weigh(target, humps, options.draws, options.seed);
+  Reading r;
+  std::array<std::vector<double>, kReported> values;
+  for (const Shot<double>& s : w.shot) {
+    const auto row = reported_values(s);
+    for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
+  }
+  for (std::size_t k = 0; k < kReported; ++k)
+    r.at[k] = estimate_of(values[k], w.weight, reach.mean[k], reach.sd[k]);
+  for (const std::size_t i : resample(w.weight, options.draws)) {
+    r.draws.push_back(reported_of(w.shot[i]));
+    r.passes.push_back(w.shot[i].pass);
+  }
+  r.best = pass_at(prior, humps.front().at);
+  r.cost = humps.front().cost;
+  r.health.pareto_k = w.tail_index;
+  r.health.effective_draws = w.effective_draws;
+  r.health.humps = static_cast<int>(humps.size());
+  r.health.steps = humps.front().steps;
+  r.health.rough = w.rough;
+  r.health.converged = humps.front().converged;
+  r.health.sentence = health_sentence(r.health, sightings.size());
+  return r;
+}
+
+Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
+                   const ReadingOptions& options) {
+  return read_swing(sightings, setting, prior, prior_reach(setting, prior), options);
+}
+
+}  // namespace strikewright

@@ -1,0 +1,56 @@
+#include "reading/target.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "quantity/dual.hpp"
+#include "shot/shot_of.hpp"
+
+namespace strikewright {
+
+namespace {
+constexpr int kN = static_cast<int>(kNumbers);
+using Slopes = Dual<kN>;
+}  // namespace
+
+Target::Target(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior)
+    : sightings_{sightings}, setting_{&setting}, prior_{&prior} {
+  for (const Sighting& s : sightings_) with_flight_ = with_flight_ || needs_flight(s.kind);
+}
+
+double Target::cost(const Numbers& z) const {
+  Shot<double> shot;
+  return cost(z, shot);
+}
+
+double Target::cost(const Numbers& z, Shot<double>& shot) const {
+  shot = shot_of(pass_at(*prior_, z), *setting_, with_flight_);
+  double sum = 0.5 * z.squaredNorm();
+  for (const Sighting& s : sightings_) sum += misfit(s, predict(s, shot, *setting_), *setting_).cost;
+  return std::isfinite(sum) ? sum : std::numeric_limits<double>::infinity();
+}
+
+Local Target::local(const Numbers& z) const {
+  Eigen::Matrix<Slopes, kN, 1> zs;
+  for (int i = 0; i < kN; ++i) zs[i] = Slopes(z[i], i);
+  const Shot<Slopes> shot = shot_of(pass_at(*prior_, zs), *setting_, with_flight_);
+  Local here;
+  here.cost = 0.5 * z.squaredNorm();
+  here.gradient = z;
+  for (const Sighting& s : sightings_) {
+    const Latents<Slopes> latents = predict(s, shot, *setting_);
+    Latents<double> plain;
+    plain.n = latents.n;
+    for (std::size_t k = 0; k < static_cast<std::size_t>(latents.n); ++k) plain.at[k] = latents.at[k].a;
+    const Misfit m = misfit(s, plain, *setting_);
+    here.cost += m.cost;
+    for (std::size_t k = 0; k < static_cast<std::size_t>(latents.n); ++k) {
+      const auto& slope = latents.at[k].v;
+      here.gradient += m.slope[k] * slope;
+      here.curvature += m.curvature[k] * slope * slope.transpose();
+    }
+  }
+  return here;
+}
+
+}  // namespace strikewright
