@@ -14,17 +14,18 @@ namespace strikewright {
 /// What a swing does at the ball, without turf.
 template <class T>
 struct Passing {
-  Pass<T> pass;         ///< the numbers that delivery_of takes
-  T arc_radius{};       ///< m, |v|^3 / |v x a| of the leading edge at contact
-  T turn_radius{};      ///< m, club speed over the club's in-plane angular speed at contact
-  T low_point_radius{}; ///< m, radius of curvature at the low point
-  T attack{}, path{};   ///< rad, of the head's centre of mass at contact
-  FlailRun<T> run;      ///< release, contact, low point, trace
+  Pass<T> pass;          ///< the numbers that delivery_of takes
+  T arc_radius{};        ///< m, |v|^3 / |v x a| of the leading edge at contact
+  T turn_radius{};       ///< m, club speed over the club's in-plane angular speed at contact
+  T low_point_radius{};  ///< m, radius of curvature at the low point
+  T attack{}, path{};    ///< rad, of the head's centre of mass at contact
+  FlailRun<T> run;       ///< release, contact, low point, trace
 };
 
 namespace detail {
 
-/// World place and velocity of something in the plane: base line turned by the plane direction, slope up to the golfer.
+/// World place and velocity of something in the plane: base line turned by the plane direction, slope up to
+/// the golfer.
 template <class T>
 struct PlaneAxes {
   Vec3<T> along, slope, normal;
@@ -46,7 +47,8 @@ T radius_of(const PlanePoint<T>& p) {
   return v2 * sqrt(v2) / (p.v[0] * p.a[1] - p.v[1] * p.a[0]);
 }
 
-/// Axes of the face, and the arm from the leading edge to the head's centre of mass, for a club angle in the plane.
+/// Axes of the face, and the arm from the leading edge to the head's centre of mass, for a club angle in the
+/// plane.
 template <class T>
 struct FacePose {
   Vec3<T> normal, up, toe, shaft, edge_to_com;
@@ -71,13 +73,13 @@ FacePose<T> face_pose(const Swing<T>& s, const Club& club, const T& club_angle) 
 
 /// Runs the swing to the ball and through its low point.
 ///
-/// Contact: the leading edge is where the face, at its pose of that moment and at the edge's height of that moment, touches
-/// the ball. For a square face that is x = -(R cos(loft) - s sin(loft)) with s the strike's height up the face;
-/// where the edge is too high for the face it is the edge itself that touches (touch_at in meet.hpp). One root of one
-/// function along the motion, so height, pose and place agree.
-/// Low point: root of the leading edge's height rate on the free motion, before or after the ball.
-/// In-plane lean = -(club angle) at contact; face-on lean by face_on_lean with the shaft's tilt.
-/// Slopes: exact to first order, with the contact's own time.
+/// Contact: the leading edge is where the face, at its pose of that moment and at the edge's height of that
+/// moment, touches the ball. For a square face that is x = -(R cos(loft) - s sin(loft)) with s the strike's
+/// height up the face; where the edge is too high for the face it is the edge itself that touches (touch_at
+/// in meet.hpp). One root of one function along the motion, so height, pose and place agree. Low point: root
+/// of the leading edge's height rate on the free motion, before or after the ball. In-plane lean = -(club
+/// angle) at contact; face-on lean by face_on_lean with the shaft's tilt. Slopes: exact to first order, with
+/// the contact's own time.
 ///
 /// @param ball_lift [m] the ball's lowest point over the turf
 /// @returns a Fault when the swing cannot be or never passes ball and low point
@@ -88,12 +90,15 @@ Result<Passing<T>> passing_of(const Swing<T>& s, const Club& club, const Ball& b
   const Stance<T>& stance = s.stance;
   const auto axes = detail::plane_axes<T>(s.flail.plane_tilt, stance.plane_direction);
   const Vec2<T> hub(stance.hub_along, stance.hub_up);
-  const auto place = [&](const Vec2<T>& p) { return Vec3<T>((hub[0] + p[0]) * axes.along + (hub[1] + p[1]) * axes.slope); };
+  const auto place = [&](const Vec2<T>& p) {
+    return Vec3<T>((hub[0] + p[0]) * axes.along + (hub[1] + p[1]) * axes.slope);
+  };
   const auto past_contact = [&](const Vec2<T>& p, const T& club_angle) {
     const detail::FacePose<T> f = detail::face_pose(s, club, club_angle);
     const Vec3<T> edge = place(p);
     return T(edge.x() - detail::touch_at(f.normal, f.toe, f.up, stance.strike_toe, edge.z(), ball.radius,
-                                         ball_lift + ball.radius).x_edge);
+                                         ball_lift + ball.radius)
+                            .x_edge);
   };
   options.end = End::contact;
   auto run = run_flail(s.flail, options, past_contact);

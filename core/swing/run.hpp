@@ -102,9 +102,8 @@ template <class T>
 std::vector<double> edges_of(const Hub<T>& hub) {
   std::vector<double> out;
   for (const HubPush<T>& p : hub.pushes) out.insert(out.end(), {p.from, p.to});
-  for (const HubMove<T>* m : {&hub.shift, &hub.rise})
-    if (value_of(m->size) != 0.0)
-      out.insert(out.end(), {value_of(m->start), value_of(m->start) + value_of(m->duration)});
+  for (const HubMove<T>* m : {&hub.shift, &hub.rise})  // also of size zero: its slopes are not zero
+    out.insert(out.end(), {value_of(m->start), value_of(m->start) + value_of(m->duration)});
   std::sort(out.begin(), out.end());
   return out;
 }
