@@ -30,26 +30,25 @@ T angle(const T& y, const T& x) {
   return atan2(y, x);
 }
 
-/// Smooth positive part: scale * ln(1 + exp(x / scale)). Tends to x above and to 0 below; scale*ln2 at 0.
-/// Values and slopes are finite for every finite x.
-template <class T>
-T positive_part(const T& x, double scale) {
-  using std::exp;
-  using std::log;
-  const T u = x * (1.0 / scale);
-  if (value_of(u) > 30.0) return x;
-  if (value_of(u) < -60.0) return T(0.0);
-  return scale * log(T(1.0) + exp(u));
+/// Smooth positive part: 0 for x <= -width, x for x >= width, a quartic between (3/16 width at 0). Value,
+/// slope and curvature are continuous; nothing is felt at all beyond `width` on the other side.
+///
+///     (x + w)^3 (3 w - x) / (16 w^3)     for |x| < w
+template <class T, class W>
+T positive_part(const T& x, const W& width) {
+  if (value_of(x) <= -value_of(width)) return T(0.0);
+  if (value_of(x) >= value_of(width)) return x;
+  const T up = x + width;
+  return up * up * up * (3.0 * width - x) / (16.0 * width * width * width);
 }
 
-/// Smooth step from 0 (x << 0) to 1 (x >> 0): the logistic function of x / scale.
+/// Smooth step: 0 for x <= 0, 1 for x >= width, 3 q^2 - 2 q^3 with q = x / width between.
 template <class T>
-T step(const T& x, double scale) {
-  using std::exp;
-  const T u = x * (1.0 / scale);
-  if (value_of(u) > 40.0) return T(1.0);
-  if (value_of(u) < -60.0) return T(0.0);
-  return T(1.0) / (T(1.0) + exp(-u));
+T step(const T& x, double width) {
+  if (value_of(x) <= 0.0) return T(0.0);
+  if (value_of(x) >= width) return T(1.0);
+  const T q = x * (1.0 / width);
+  return q * q * (3.0 - 2.0 * q);
 }
 
 }  // namespace strikewright::safe

@@ -51,6 +51,8 @@ struct Strike {
   Vec3<T> v_WH_after_W;  ///< m/s, head's centre of mass just after the ball
   bool sliding = false;  ///< the ball slid on the face to the end
   bool missed = false;   ///< the leading edge passed over the ball
+  bool bladed = false;   ///< the leading edge, not the face, met the ball
+  bool off_face = false;  ///< past the heel (shank), past the toe or over the top line
 };
 
 }  // namespace strikewright
