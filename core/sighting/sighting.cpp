@@ -132,6 +132,14 @@ Sighting judged(Kind kind, int word) {
   return {kind, 0.0, 0.0, 0.0, word};
 }
 
+Sighting mirrored(const Sighting& s) {
+  if (facts_of(s.kind).mirror == Mirror::no) return s;
+  Sighting out = s;
+  out.value = -s.value;
+  if (is_word(s.kind)) out.word = static_cast<int>(words_of(s.kind).size()) - 1 - s.word;
+  return out;
+}
+
 Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws) {
   Sighting out{.kind = kind};
   const Latents<double> latents = predict(out, shot, setting);

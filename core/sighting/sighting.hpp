@@ -70,6 +70,10 @@ struct Misfit {
 /// A word by its index in words_of(kind), for a coach who knows what he writes (no check).
 [[nodiscard]] Sighting judged(Kind kind, int word);
 
+/// A sighting of a left-hander in the right-hander's frame, and back: start, curve, divot direction and spin
+/// axis change sides, in numbers and in words; the player's terms do not. Exact: only signs change.
+[[nodiscard]] Sighting mirrored(const Sighting& sighting);
+
 /// The allowed words of a kind in order (ascending latent; contact: clean fat thin topped shank). Empty if
 /// measured.
 [[nodiscard]] const std::vector<std::string>& words_of(Kind kind);

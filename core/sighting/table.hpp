@@ -15,7 +15,7 @@ namespace strikewright {
 
 struct TableOptions {
   std::string file = "sightings.csv";  ///< as it is to be named in a Fault's place
-  std::string club;                    ///< club of rows that name none; "" = every row must
+  std::string club{};                  ///< club of rows that name none; "" = every row must
   Hand hand = Hand::right;             ///< hand of rows that name none
   std::size_t most_rows =
       100'000;  ///< beyond: rows are checked and counted, not handed over, and finish() refuses
@@ -41,6 +41,8 @@ class TableReader {
   Result<std::size_t> finish();
   /// Column names as written, empty until the header has been read.
   [[nodiscard]] const std::vector<std::string>& header() const;
+  /// All faults found so far, in the order of the file; after 20 the reading stops.
+  [[nodiscard]] const std::vector<Fault>& faults() const;
 
  private:
   class Work;

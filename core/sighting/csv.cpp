@@ -1,0 +1,207 @@
+#include "sighting/csv.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "quantity/nearest.hpp"
+#include "quantity/number.hpp"
+
+namespace strikewright {
+namespace {
+
+constexpr std::size_t kMostCells = 256;
+constexpr std::size_t kMostBytes = 4096;
+
+/// Length of the well-formed UTF-8 sequence at the front of `s`, 0 if there is none (Unicode Standard, table
+/// 3-7).
+std::size_t utf8_length(std::string_view s) {
+  const auto byte = [&](std::size_t k) { return static_cast<unsigned char>(k < s.size() ? s[k] : 0); };
+  const auto tail = [&](std::size_t k) { return (byte(k) & 0xc0u) == 0x80u; };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return 1;
+  if (lead >= 0xc2 && lead <= 0xdf) return tail(1) ? 2 : 0;
+  if (lead >= 0xe0 && lead <= 0xef) {
+    const bool overlong = lead == 0xe0 && byte(1) < 0xa0;
+    const bool surrogate = lead == 0xed && byte(1) > 0x9f;
+    return tail(1) && tail(2) && !overlong && !surrogate ? 3 : 0;
+  }
+  if (lead >= 0xf0 && lead <= 0xf4) {
+    const bool overlong = lead == 0xf0 && byte(1) < 0x90;
+    const bool beyond = lead == 0xf4 && byte(1) > 0x8f;
+    return tail(1) && tail(2) && tail(3) && !overlong && !beyond ? 4 : 0;
+  }
+  return 0;
+}
+
+bool is_utf8(std::string_view s) {
+  while (!s.empty()) {
+    const std::size_t n = utf8_length(s);
+    if (n == 0) return false;
+    s.remove_prefix(n);
+  }
+  return true;
+}
+
+}  // namespace
+
+std::string csv_place(const std::string& file, std::size_t line, std::size_t cell) {
+  return fmt::format("{}:{}:{}", file, line, cell);
+}
+
+std::string csv_cell(std::string_view text) {
+  const bool plain = text.find_first_of(",\"\r\n") == std::string_view::npos &&
+                     (text.empty() || text.front() != '#') && trimmed(text).size() == text.size();
+  if (plain) return std::string(text);
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"') out += '"';
+    out += c;
+  }
+  return out + '"';
+}
+
+CsvReader::CsvReader(std::string file, std::function<bool(CsvRow&&)> row)
+    : file_{std::move(file)}, each_{std::move(row)} {}
+
+tl::unexpected<Fault> CsvReader::wrong(std::string found, std::string expected) {
+  state_ = State::stopped;
+  return unexpected(
+      Fault{csv_place(file_, line_, row_.cells.size() + 1), std::move(found), std::move(expected)});
+}
+
+Result<void> CsvReader::feed(std::string_view piece) {
+  for (const char c : piece) {
+    if (state_ == State::stopped) return {};
+    if (auto ok = take(c); !ok) return ok;
+  }
+  return {};
+}
+
+Result<void> CsvReader::finish() {
+  if (state_ == State::quoted) {
+    state_ = State::stopped;
+    return unexpected(Fault{csv_place(file_, quote_line_, quote_cell_), "a quote that is never closed",
+                            "a second \" at the end of the cell"});
+  }
+  const bool begun =
+      state_ == State::cell_start || state_ == State::plain || state_ == State::quote_in_quoted;
+  if (begun) {
+    if (auto ok = end_row(); !ok) return ok;
+  }
+  state_ = State::stopped;
+  return {};
+}
+
+Result<void> CsvReader::take(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  ++bytes_;
+  if (bytes_ == 1 && (byte == 0xff || byte == 0xfe)) {
+    return wrong("a file in UTF-16", "a text file in UTF-8 (save it as CSV UTF-8)");
+  }
+  constexpr std::string_view kMark = "\xef\xbb\xbf";
+  const bool in_mark = bytes_ <= kMark.size() && cell_.size() + 1 == bytes_ && row_.cells.empty();
+  if (in_mark && bytes_ == kMark.size() && cell_ + c == kMark) {
+    cell_.clear();
+    any_in_row_ = false;
+    state_ = State::row_start;
+    return {};
+  }
+  if ((byte < 0x20 && c != '\t' && c != '\n' && c != '\r') || byte == 0x7f) {
+    return wrong(fmt::format("the byte 0x{:02x}", byte), "text (this looks like a binary file)");
+  }
+  const bool second_half = after_cr_ && c == '\n';
+  after_cr_ = c == '\r' && !second_half;
+  if (second_half) {
+    if (state_ == State::quoted) return put(c);
+    return {};
+  }
+  return take_in_row(c);
+}
+
+Result<void> CsvReader::take_in_row(char c) {
+  const bool line_end = c == '\n' || c == '\r';
+  if (state_ == State::comment) {
+    if (line_end) {
+      state_ = State::row_start;
+      ++line_;
+    }
+    return {};
+  }
+  if (state_ == State::row_start) {
+    row_.line = line_;
+    if (c == '#') {
+      state_ = State::comment;
+      return {};
+    }
+    state_ = State::cell_start;
+  }
+  if (state_ == State::quoted) {
+    if (c == '"') {
+      state_ = State::quote_in_quoted;
+      return {};
+    }
+    if (line_end) ++line_;
+    return put(c);
+  }
+  if (line_end) {
+    auto ok = end_row();
+    ++line_;
+    return ok;
+  }
+  if (c == ',') return end_cell();
+  if (c == '"') {
+    if (state_ == State::cell_start) {
+      state_ = State::quoted;
+      quote_line_ = line_;
+      quote_cell_ = row_.cells.size() + 1;
+      any_in_row_ = true;
+      return {};
+    }
+    if (state_ == State::quote_in_quoted) {
+      state_ = State::quoted;
+      return put(c);
+    }
+    return wrong("a quote inside the cell " + quoted(cell_),
+                 "the whole cell in quotes, quotes in it doubled");
+  }
+  if (state_ == State::quote_in_quoted && c != ' ' && c != '\t') {
+    return wrong("text after the closing quote", "a comma or the end of the line");
+  }
+  if (state_ == State::quote_in_quoted) return {};
+  state_ = State::plain;
+  if (c != ' ' && c != '\t') any_in_row_ = true;
+  return put(c);
+}
+
+Result<void> CsvReader::put(char c) {
+  if (cell_.size() >= kMostBytes) {
+    return wrong(fmt::format("a cell of more than {} bytes", kMostBytes), "a number or a word");
+  }
+  cell_ += c;
+  return {};
+}
+
+Result<void> CsvReader::end_cell() {
+  if (!is_utf8(cell_)) {
+    return wrong("bytes that are not UTF-8 text: " + quoted(cell_), "text in UTF-8 (save it as CSV UTF-8)");
+  }
+  if (row_.cells.size() >= kMostCells) {
+    return wrong(fmt::format("more than {} cells in a row", kMostCells), "a row of a sightings file");
+  }
+  row_.cells.push_back(std::exchange(cell_, {}));
+  state_ = State::cell_start;
+  return {};
+}
+
+Result<void> CsvReader::end_row() {
+  if (auto ok = end_cell(); !ok) return ok;
+  CsvRow done = std::exchange(row_, {});
+  state_ = State::row_start;
+  const bool blank = !std::exchange(any_in_row_, false);
+  if (blank) return {};
+  if (!each_(std::move(done))) state_ = State::stopped;
+  return {};
+}
+
+}  // namespace strikewright
