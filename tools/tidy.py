@@ -38,7 +38,7 @@ def look(entry, headers, folder, stamps):
 
 def main():
     folder = Path(sys.argv[1]).resolve()
-    stamps = ROOT / "build" / "tidy"
+    stamps = ROOT / "build" / "tidy-passed"
     stamps.mkdir(parents=True, exist_ok=True)
     entries = [e for e in json.loads((folder / "compile_commands.json").read_text(encoding="utf-8"))
                if Path(e["file"]).is_relative_to(ROOT) and Path(e["file"]).relative_to(ROOT).parts[0] in ("core", "cli")
