@@ -59,7 +59,10 @@ class Stream {
     const T square = spin.x * spin.x + spin.y * spin.y + spin.z * spin.z;
     const auto still = !(square > 1e-24);
     // |w| has no slope at zero; there its contribution is taken as zero, the middle of its two sides.
-    rim_ = select(still, T(0.0), sqrt(select(still, T(1.0), square)) * k.radius);
+    const T size = sqrt(select(still, T(1.0), square));
+    rim_ = select(still, T(0.0), size * k.radius);
+    axis_ = {select(still, T(0.0), spin.x / size), select(still, T(0.0), spin.y / size),
+             select(still, T(0.0), spin.z / size)};
   }
 
   STRIKEWRIGHT_INLINE void act(Instant<T>& at) const {
@@ -67,13 +70,14 @@ class Stream {
     Triple<T> u = at.v;
     if (k_.windy) take_wind(u, at.p.z);
     // 1e-12 (m/s)^2 keeps the slope of |u| finite at rest and is below rounding above 0.1 m/s.
-    const T speed = sqrt(u.x * u.x + u.y * u.y + u.z * u.z + 1e-12);
+    const T square = u.x * u.x + u.y * u.y + u.z * u.z + 1e-12;
+    const T speed = sqrt(square);
     const T rim = at.spin_left * rim_;
     const T s = rim / speed;
     const T per_s = speed / select(rim < 1e-9, T(1e-9), rim);
     const Coefficients<T> c = Law::at(s, per_s, Law::uses_reynolds ? k_.reynolds * speed : speed);
     const T drag = -k_.drag * (c.drag * speed);
-    const T lift = k_.lift * (c.lift_per_s * at.spin_left);
+    const T lift = k_.lift * (c.lift_per_s * at.spin_left) * (speed / sqrt(across(u, square)));
     at.a.x = drag * u.x + lift * (w_.y * u.z - w_.z * u.y);
     at.a.y = drag * u.y + lift * (w_.z * u.x - w_.x * u.z);
     at.a.z = drag * u.z + lift * (w_.x * u.y - w_.y * u.x) - kGravity;
@@ -119,6 +123,15 @@ class Stream {
     u.x = u.x - k_.wind_x * logarithm;
     u.y = u.y - k_.wind_y * logarithm;
   }
+  /// Square of the flow across the spin axis. Lift has its full size CL(S) at any angle between axis and
+  /// flow, until the ball flies like a rifle bullet, axis within 17 degrees of the flow; there lift fades
+  /// linearly with the angle.
+  STRIKEWRIGHT_INLINE T across(const Triple<T>& u, const T& square) const {
+    const T along = axis_.x * u.x + axis_.y * u.y + axis_.z * u.z;
+    const T out = square - along * along;
+    const T least = 0.09 * square;
+    return select(out < least, least, out);
+  }
   STRIKEWRIGHT_INLINE static Triple<T> moved(const Triple<T>& v, const Plain<T>& h, const Triple<T>& a) {
     return {v.x + h * a.x, v.y + h * a.y, v.z + h * a.z};
   }
@@ -132,7 +145,8 @@ class Stream {
 
   const AirForces& k_;
   Triple<T> w_;
-  T rim_;  ///< m/s, speed of the ball's rim at launch
+  Triple<T> axis_;  ///< unit vector, or zero without spin
+  T rim_;           ///< m/s, speed of the ball's rim at launch
 };
 
 /// Between two instants h apart: the quintic with both ends' place, velocity and acceleration. `x` runs from
@@ -211,6 +225,22 @@ STRIKEWRIGHT_INLINE P first_step(const P& vz, const P& az, double target, double
   return select(up > longest, P(longest), select(up < 1e-5, P(1e-5), up));
 }
 
+/// Wind by height changes most near the ground: there a step climbs or falls by no more than half the height.
+template <class P>
+STRIKEWRIGHT_INLINE P shear_step(const P& h, const P& z, const P& vz, const AirForces& k, double longest) {
+  if (!k.windy || k.uniform) return h;
+  const P height = select(z > k.wind_floor, z - k.wind_floor, P(0.0)) + 2.0 * longest;
+  const P rate = select(vz < 0.0, 0.0 - vz, vz) + 0.1;
+  const P most = 0.5 * height / rate;
+  return select(h > most, most, h);
+}
+
+template <class P>
+STRIKEWRIGHT_INLINE P next_step(const P& h, const P& z, const P& vz, const AirForces& k, double longest) {
+  const P grown = 1.5 * h;
+  return shear_step(select(grown > longest, P(longest), grown), z, vz, k, longest);
+}
+
 /// The step in which the path meets the landing surface.
 template <class T>
 struct Meeting {
@@ -274,6 +304,7 @@ STRIKEWRIGHT_INLINE PathEnd<T> path_of(const Triple<T>& v, const Triple<T>& w, c
   PathEnd<T> end{a.p, a.v, T(1.0), T(0.0), T(0.0), Mask<T>{}, Mask<T>{}};
   const P vz = plain(v.z);
   P h = first_step(vz, plain(a.a.z), k.target, longest);
+  h = shear_step(h, P(0.0), vz, k, longest);
   // It flies if it rises, if the air lifts it, or if the surface lies below it.
   Mask<T> flying = (vz > 0.0) | ((vz > -1e-12) & (plain(a.a.z) > 0.0)) | (P(k.target) < 0.0);
   end.reached = flying | (P(k.target) < 1e-12);
@@ -314,8 +345,7 @@ STRIKEWRIGHT_INLINE PathEnd<T> path_of(const Triple<T>& v, const Triple<T>& w, c
       flying = flying & !lost;
     }
     a = b;
-    h = 1.5 * h;
-    h = select(h > longest, P(longest), h);
+    h = next_step(h, plain(a.p.z), plain(a.v.z), k, longest);
   }
   return settled(m, landed, end);
 }
