@@ -14,7 +14,7 @@ import tempfile
 from pathlib import Path
 
 FILE_LINES, FUNCTION_LINES, DEPTH = 500, 60, 4
-CODE = {".hpp", ".cpp", ".h", ".py"}
+CODE = {".hpp", ".cpp", ".ipp", ".h", ".py"}
 TEXT = CODE | {".md", ".txt", ".cmake", ".json", ".csv", ".case", ".yml", ""}
 SKIPPED = {".git", "build", ".cache", "node_modules"}
 # Spelled in pieces so that this file does not offend against itself.
@@ -71,7 +71,7 @@ def faults_of(root, path, lines):
         yield f"{name}: {len(name.parts) - 1} folders deep, at most {DEPTH}"
     if path.suffix in CODE and len(lines) > FILE_LINES:
         yield f"{name}: {len(lines)} lines, at most {FILE_LINES}"
-    if path.suffix in {".hpp", ".cpp", ".h"}:
+    if path.suffix in {".hpp", ".cpp", ".ipp", ".h"}:
         for start, length in functions_of(lines):
             if length > FUNCTION_LINES:
                 yield f"{name}:{start}: a function of {length} lines, at most {FUNCTION_LINES}"

@@ -27,7 +27,7 @@ def includes_of(path):
 
 
 def sources_of(folder):
-    return sorted(p for p in folder.rglob("*") if p.suffix in (".hpp", ".cpp", ".h"))
+    return sorted(p for p in folder.rglob("*") if p.suffix in (".hpp", ".cpp", ".ipp", ".h"))
 
 
 def fault_of(root, path, target):

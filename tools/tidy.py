@@ -44,7 +44,8 @@ def main():
                if Path(e["file"]).is_relative_to(ROOT) and Path(e["file"]).relative_to(ROOT).parts[0] in ("core", "cli")
                and "test" not in Path(e["file"]).relative_to(ROOT).parts]
     entries = list({e["file"]: e for e in entries}.values())
-    shared = [p for top in ("core", "cli") for p in sorted((ROOT / top).rglob("*.hpp"))] + [ROOT / ".clang-tidy"]
+    shared = [p for top in ("core", "cli") for p in sorted((ROOT / top).rglob("*.?pp")) if p.suffix != ".cpp"]
+    shared += [ROOT / ".clang-tidy"]
     headers = digest(*(p.read_bytes() for p in shared))
     failed = 0
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 2) as pool:
