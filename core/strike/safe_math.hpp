@@ -33,13 +33,20 @@ T angle(const T& y, const T& x) {
 /// Smooth positive part: 0 for x <= -width, x for x >= width, a quartic between (3/16 width at 0). Value,
 /// slope and curvature are continuous; nothing is felt at all beyond `width` on the other side.
 ///
-///     (x + w)^3 (3 w - x) / (16 w^3)     for |x| < w
+///     w (q + 1)^3 (3 - q) / 16,  q = x / w     for |q| < 1
+///
+/// @param per_width  1 / width, which callers in inner loops have at hand
 template <class T, class W>
-T positive_part(const T& x, const W& width) {
+T positive_part(const T& x, const W& width, const W& per_width) {
   if (value_of(x) <= -value_of(width)) return T(0.0);
   if (value_of(x) >= value_of(width)) return x;
-  const T up = x + width;
-  return up * up * up * (3.0 * width - x) / (16.0 * width * width * width);
+  const T q = x * per_width;
+  const T up = q + 1.0;
+  return width * (up * up) * (up * (3.0 - q)) * (1.0 / 16.0);
+}
+template <class T, class W>
+T positive_part(const T& x, const W& width) {
+  return positive_part(x, width, W(1.0 / width));
 }
 
 /// Smooth step: 0 for x <= 0, 1 for x >= width, 3 q^2 - 2 q^3 with q = x / width between.

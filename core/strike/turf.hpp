@@ -2,10 +2,10 @@
 // What the turf does to the head along its path, before the ball and after it: the same function twice.
 //
 // Along the arc length s of the leading edge's free arc (s = 0 at its low point) four things are followed:
-//   y  [m]   lift of the head over its free arc      dy/ds = q
-//   q  [-]   slope of that lift                      dq/ds = F_up / (M c^2) - 2 q / (tau c) - y / (tau c)^2
-//   g  [-]   ln of speed squared over its start's    dg/ds = -2 (F_still / c^2 + F_moving / v^2) / M
-//   A  [m2]  section of turf cut so far              dA/ds = depth of the leading edge
+//   y  [m]   lift of the head over its free arc        dy/ds = q
+//   q  [-]   slope of that lift                        dq/ds = F_up / (M c^2) - 2 q / (tau c) - y / (tau c)^2
+//   u  [s2/m2] one over the square of the speed v     du/ds = 2 u (F_still / c^2 + F_moving / v^2) / M
+//   A  [m2]  section of turf cut so far                dA/ds = depth of the leading edge
 // F_moving grows with v^2, F_still does not; c^2 = v^2 + (6 m/s)^2, so that a club that stops in the ground
 // stops smoothly (c is 1.4 % over v at 36 m/s, 8 % at 15 m/s). Turf's resistance lies along the motion and so
 // leaves the slope q alone. Turf pushes in two ways:
@@ -46,11 +46,12 @@ struct TurfSetting {
   double sole = 0.0;      ///< m, leading to trailing edge
   Arc<T> arc;
   T sin_tilt{};
-  double rub = 0.0;  ///< friction of the sole on the turf
-  T smear{};         ///< m, height over which contact begins: unevenness and the blade's tilt
-  T sole_angle{};    ///< rad, sole to the ground at `at_ball`, trailing edge down +
-  T sole_rate{};     ///< rad/m, how it grows along the path
-  T at_ball{};       ///< m, arc length where the pose is the delivery's
+  double rub = 0.0;        ///< friction of the sole on the turf
+  T per_radius{};          ///< 1/m
+  T smear{}, per_smear{};  ///< m, height over which contact begins: unevenness and the blade's tilt
+  T sole_angle{};          ///< rad, sole to the ground at `at_ball`, trailing edge down +
+  T sole_rate{};           ///< rad/m, how it grows along the path
+  T at_ball{};             ///< m, arc length where the pose is the delivery's
   CutResistance<T> cut;
 };
 
@@ -59,7 +60,7 @@ template <class T>
 struct TurfState {
   T lift{};      ///< m over the free arc
   T slope{};     ///< rise of that lift per length of path
-  T log_loss{};  ///< ln(v^2 / v0^2), 0 at the start
+  T slowness{};  ///< s2/m2, one over the speed squared, > 0
   T section{};   ///< m2 of turf cut
 };
 
@@ -89,6 +90,8 @@ TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& 
   const T tilt = (0.5 * club.blade_length) * d.toe_W.z();
   using std::sqrt;
   t.smear = sqrt(soil.unevenness * soil.unevenness + tilt * tilt);
+  t.per_smear = 1.0 / t.smear;
+  t.per_radius = 1.0 / d.arc.radius;
   t.sole_angle = d.sole_to_ground;
   // The club goes on turning: about the horizontal axis to the left of its travel, front down.
   const T front_down = sin(d.arc.direction) * d.w_WH_W.x() + cos(d.arc.direction) * d.w_WH_W.y();
@@ -102,7 +105,7 @@ TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& 
 /// fifth order: 1e-7 m at 0.4 m from the low point of a 1.5 m arc.
 template <class T>
 PathNode<T> free_arc(const TurfSetting<T>& t, const T& s) {
-  const T b = s / t.arc.radius;
+  const T b = s * t.per_radius;
   const T b2 = b * b;
   const T rise = t.arc.radius * b2 * (0.5 - b2 * (1.0 / 24.0 - b2 * (1.0 / 720.0)));
   const T slope = b * (1.0 - b2 * (1.0 / 6.0 - b2 * (1.0 / 120.0)));
@@ -123,7 +126,7 @@ template <class T>
 SplitForce<T> sole_force(const TurfSetting<T>& t, const T& height, const T& sole_angle, const T& incidence) {
   using std::sqrt;
   constexpr double kHair = 1e-4;  // m, rounds the corner between the two depths
-  const T below = safe::positive_part(T(0.5 * t.sole * sole_angle - height), t.smear);
+  const T below = safe::positive_part(T(0.5 * t.sole * sole_angle - height), t.smear, t.per_smear);
   if (value_of(below) <= 0.0) return {T(0.0), T(0.0)};
   const double area = t.strength * t.sole * t.blade;
   if (!t.soil.cuts) return {area * t.soil.bearing * below, T(0.0)};
@@ -134,17 +137,15 @@ SplitForce<T> sole_force(const TurfSetting<T>& t, const T& height, const T& sole
 }
 
 template <class T>
-TurfState<T> turf_rates(const TurfSetting<T>& t, const T& speed2_start, const T& s, const TurfState<T>& at,
-                        PathNode<T>* node) {
-  using std::exp;
+TurfState<T> turf_rates(const TurfSetting<T>& t, const T& s, const TurfState<T>& at, PathNode<T>* node) {
   using std::sqrt;
   constexpr double kNoLift = 1.0 * kDegree;  // rounds the corner where the exposed bounce is gone
   PathNode<T> here = free_arc(t, s);
   here.height += at.lift;
   here.slope += at.slope;
   if (node) *node = here;
-  const T speed2 = speed2_start * exp(at.log_loss);
-  const T clock2 = 1.0 / (speed2 + kClockSpeed * kClockSpeed);
+  const T share = 1.0 / (1.0 + (kClockSpeed * kClockSpeed) * at.slowness);  // v^2 / c^2
+  const T clock2 = at.slowness * share;                                     // 1 / c^2
   const T pull = sqrt(clock2) * (1.0 / kShaftTime);
   TurfState<T> rate{at.slope, -pull * (2.0 * at.slope + pull * at.lift), T(0.0), T(0.0)};
   const T sole_angle = t.sole_angle + t.sole_rate * (s - t.at_ball);
@@ -153,7 +154,7 @@ TurfState<T> turf_rates(const TurfSetting<T>& t, const T& speed2_start, const T&
   SplitForce<T> up = sole;
   const T rub = t.rub + incidence;
   SplitForce<T> back{rub * sole.still, rub * sole.moving};
-  if (t.soil.cuts) rate.section = safe::positive_part(T(-here.height), t.smear);
+  if (t.soil.cuts) rate.section = safe::positive_part(T(-here.height), t.smear, t.per_smear);
   if (value_of(rate.section) > 0.0) {
     const T cut = (t.strength * t.blade) * rate.section;
     back.still += cut * t.cut.still.back;
@@ -161,14 +162,14 @@ TurfState<T> turf_rates(const TurfSetting<T>& t, const T& speed2_start, const T&
     up.still += cut * t.cut.still.up;
     up.moving += cut * t.cut.moving.up;
   }
-  rate.slope += (up.still + up.moving * speed2) * clock2 * (1.0 / t.mass);
-  rate.log_loss = (-2.0 / t.mass) * (back.still * clock2 + back.moving);
+  rate.slope += (1.0 / t.mass) * (up.still * clock2 + up.moving * share);
+  rate.slowness = (2.0 / t.mass) * at.slowness * (back.still * clock2 + back.moving);
   return rate;
 }
 
 template <class T>
 TurfState<T> moved(const TurfState<T>& a, const TurfState<T>& rate, const T& h) {
-  return {a.lift + h * rate.lift, a.slope + h * rate.slope, a.log_loss + h * rate.log_loss,
+  return {a.lift + h * rate.lift, a.slope + h * rate.slope, a.slowness + h * rate.slowness,
           a.section + h * rate.section};
 }
 
@@ -176,23 +177,22 @@ TurfState<T> moved(const TurfState<T>& a, const TurfState<T>& rate, const T& h) 
 
 /// Follows the head from arc length `from` to `to` [m] in N - 1 equal steps (classical Runge-Kutta, 4th
 /// order). The nodes are what a mark is read off. Measured step error: docs/models/strike.md.
-/// @param speed2 [m2/s2] speed squared at `from`, > 0   @param at  its log_loss must be 0
 template <class T, std::size_t N = kTurfSteps + 1>
-TurfState<T> through_turf(const TurfSetting<T>& t, const T& from, const T& to, const T& speed2,
-                          TurfState<T> at, std::array<PathNode<T>, N>& nodes) {
+TurfState<T> through_turf(const TurfSetting<T>& t, const T& from, const T& to, TurfState<T> at,
+                          std::array<PathNode<T>, N>& nodes) {
   const T h = (to - from) * (1.0 / double(N - 1));
   const T half = 0.5 * h;
   for (std::size_t k = 0; k + 1 < N; ++k) {
     const T s = from + double(k) * h;
     const T middle = s + half;
-    const TurfState<T> a = detail::turf_rates(t, speed2, s, at, &nodes[k]);
-    const TurfState<T> b = detail::turf_rates<T>(t, speed2, middle, detail::moved(at, a, half), nullptr);
-    const TurfState<T> c = detail::turf_rates<T>(t, speed2, middle, detail::moved(at, b, half), nullptr);
-    const TurfState<T> d = detail::turf_rates<T>(t, speed2, s + h, detail::moved(at, c, h), nullptr);
+    const TurfState<T> a = detail::turf_rates(t, s, at, &nodes[k]);
+    const TurfState<T> b = detail::turf_rates<T>(t, middle, detail::moved(at, a, half), nullptr);
+    const TurfState<T> c = detail::turf_rates<T>(t, middle, detail::moved(at, b, half), nullptr);
+    const TurfState<T> d = detail::turf_rates<T>(t, s + h, detail::moved(at, c, h), nullptr);
     const T sixth = h * (1.0 / 6.0);
     at.lift += sixth * (a.lift + 2.0 * (b.lift + c.lift) + d.lift);
     at.slope += sixth * (a.slope + 2.0 * (b.slope + c.slope) + d.slope);
-    at.log_loss += sixth * (a.log_loss + 2.0 * (b.log_loss + c.log_loss) + d.log_loss);
+    at.slowness += sixth * (a.slowness + 2.0 * (b.slowness + c.slowness) + d.slowness);
     at.section += sixth * (a.section + 2.0 * (b.section + c.section) + d.section);
   }
   nodes[N - 1] = free_arc(t, to);
