@@ -45,9 +45,10 @@ struct Flight {
 };
 
 struct FlightOptions {
-  /// s, longest step of the classical Runge-Kutta method. Measured over launches of 8-80 m/s, 1-50 degrees, 0-10,000
-  /// rpm in wind of up to 12 m/s against a step of 0.002 s (test/step_test.cpp): 99 of 100 flights have carry, side
-  /// and apex within 0.002 m with `accurate`, within 0.03 m with `fast`. The rest only just clear a raised target.
+  /// s, longest step of the classical Runge-Kutta method. Measured over launches of 8-80 m/s, 1-50 degrees,
+  /// 0-10,000 rpm in wind of up to 12 m/s against a step of 0.002 s (test/step_test.cpp): 99 of 100 flights
+  /// have carry, side and apex within 0.002 m with `accurate`, within 0.03 m with `fast`. The rest only just
+  /// clear a raised target.
   double step = 0.05;
   [[nodiscard]] static FlightOptions accurate() { return {0.05}; }
   [[nodiscard]] static FlightOptions fast() { return {0.40}; }
@@ -58,8 +59,9 @@ struct FlightOptions {
 ///     dv/dt = -g z - rho A CD |u| u / 2m + rho A r (CL/S) (w x u) / 2m,   u = v_WB - wind(height)
 ///     dw/dt = -lambda |u| w / r                                          (the spin axis keeps its direction)
 ///
-/// w x u is lengthened to |w| |u|, so that lift has its full size CL(S) while the axis is more than 17 degrees off the
-/// flow; nearer it fades linearly to none (no source measures a ball that flies along its axis).
+/// w x u is lengthened to |w| |u|, so that lift has its full size CL(S) while the axis is more than 17
+/// degrees off the flow; nearer it fades linearly to none (no source measures a ball that flies along its
+/// axis).
 ///
 /// Classical Runge-Kutta with a fixed step, shorter at the start of short flights; apex and landing are roots
 /// of the quintic through both ends of their step (place, velocity, acceleration), so neither is a sample,
