@@ -156,7 +156,7 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
   const Soil soil = soil_of(ground.surface);
   const double ball_lift = ball_lift_on(ground.surface, club.family);
   const T at_ball = detail::arc_length_at(d.arc, d.edge_along);
-  const TurfSetting<T> turf = turf_setting(d, club, soil, ground.strength, at_ball);
+  const TurfSetting<T> turf = turf_setting(d, club, soil, T(ground.strength * d.turf_factor), at_ball);
   const T speed = safe::length(d.v_WH_W);
   Strike<T> out;
 
