@@ -97,7 +97,7 @@ Result<Passing<T>> passing_of(const Swing<T>& s, const Club& club, const Ball& b
     const detail::FacePose<T> f = detail::face_pose(s, club, club_angle);
     const Vec3<T> edge = place(p);
     return T(edge.x() - detail::touch_at(f.normal, f.toe, f.up, stance.strike_toe, edge.z(), ball.radius,
-                                         ball_lift + ball.radius)
+                                         T(ball_lift + ball.radius))
                             .x_edge);
   };
   options.end = End::contact;

@@ -99,8 +99,9 @@ struct Turning {
 /// Forces that do not depend on the wrist: right-hand sides of equations (1) and (2) without torques.
 template <class T>
 struct Load {
-  T arm, club;  ///< N m
-  T c, s;       ///< P cos(cock), P sin(cock)
+  Vec2<T> arm_dir, club_dir;  ///< (cos, sin) of the angles: where their lower ends go
+  T arm, club;                ///< N m
+  T c, s;                     ///< P cos(cock), P sin(cock)
 };
 
 template <class T>
@@ -108,11 +109,15 @@ Load<T> load_of(const Lumped<T>& k, const T& gravity_in_plane, const T& arm, con
                 const HubMotion<T>& h) {
   using std::cos;
   using std::sin;
-  const T up = h.a[1] + gravity_in_plane;
-  return {.arm = -k.s1 * (h.a[0] * cos(arm) + up * sin(arm)),
-          .club = -k.s2 * (h.a[0] * cos(club) + up * sin(club)),
-          .c = k.p * cos(arm - club),
-          .s = k.p * sin(arm - club)};
+  const Vec2<T> a(cos(arm), sin(arm));
+  const Vec2<T> c(cos(club), sin(club));
+  const Vec2<T> felt(h.a[0], h.a[1] + gravity_in_plane);
+  return {.arm_dir = a,
+          .club_dir = c,
+          .arm = -k.s1 * felt.dot(a),
+          .club = -k.s2 * felt.dot(c),
+          .c = k.p * a.dot(c),
+          .s = k.p * (a[1] * c[0] - a[0] * c[1])};
 }
 
 /// Free hinge. Equations of motion (checked symbolically in the sources of docs/models/swing.md):

@@ -217,31 +217,44 @@ class Runner {
     return on ? drive_torque(f_.wrist, T(y[3] - y[2])) : T(0.0);
   }
 
-  /// Accelerations and the torque that a locked wrist still asks for beyond the active one (> 0: the stop
-  /// pushes).
-  std::pair<Turning<T>, T> turning(const T& t, const FlailState<T>& y, const HubMotion<T>& hub) const {
-    const Load<T> load = load_of(k_, gravity_, y[0], y[1], hub);
-    const T shoulder = shoulder_torque(f_.shoulder, t, y[2]);
-    if (!phase_.locked) return {turning_free(k_, load, y[2], y[3], shoulder, wrist_active(y)), T(0.0)};
-    const T both = turning_locked(k_, load, shoulder);
-    return {{.arm = both, .club = both}, hold_torque(k_, load, both, y[2]) - wrist_active(y)};
+  /// Everything about the motion at one state.
+  struct Now {
+    HubMotion<T> hub;
+    Load<T> load;
+    T shoulder{};  ///< N m
+    Turning<T> turning;
+    T pushed{};  ///< N m that a locked wrist asks for beyond the active torque (> 0: the stop pushes)
+  };
+
+  [[nodiscard]] Now now(const T& t, const FlailState<T>& y) const {
+    Now n{.hub = hub_at(f_.hub, t, middle_),
+          .load = {},
+          .shoulder = shoulder_torque(f_.shoulder, t, y[2]),
+          .turning = {}};
+    n.load = load_of(k_, gravity_, y[0], y[1], n.hub);
+    if (!phase_.locked) {
+      n.turning = turning_free(k_, n.load, y[2], y[3], n.shoulder, wrist_active(y));
+      return n;
+    }
+    const T both = turning_locked(k_, n.load, n.shoulder);
+    n.turning = {.arm = both, .club = both};
+    n.pushed = hold_torque(k_, n.load, both, y[2]) - wrist_active(y);
+    return n;
   }
 
   [[nodiscard]] FlailState<T> rate(const T& t, const FlailState<T>& y) const {
-    using std::cos;
-    using std::sin;
-    const HubMotion<T> hub = hub_at(f_.hub, t, middle_);
-    const Turning<T> q = turning(t, y, hub).first;
-    const T mass = f_.arm.mass + f_.club.mass;
-    const Vec2<T> arm_dir(cos(y[0]), sin(y[0])), club_dir(cos(y[1]), sin(y[1]));
-    const Vec2<T> arm_in(-arm_dir[1], arm_dir[0]), club_in(-club_dir[1], club_dir[0]);
+    const Now n = now(t, y);
+    const Turning<T>& q = n.turning;
+    const Vec2<T>& a = n.load.arm_dir;
+    const Vec2<T>& c = n.load.club_dir;
     // Force of the trunk on the hub: masses times their accelerations, and their weight.
-    const Vec2<T> push = mass * (hub.a + Vec2<T>(T(0.0), gravity_)) +
-                         k_.s1 * (q.arm * arm_dir + y[2] * y[2] * arm_in) +
-                         k_.s2 * (q.club * club_dir + y[3] * y[3] * club_in);
+    const T mass = f_.arm.mass + f_.club.mass;
+    const Vec2<T> push = mass * (n.hub.a + Vec2<T>(T(0.0), gravity_)) +
+                         k_.s1 * (q.arm * a + y[2] * y[2] * Vec2<T>(-a[1], a[0])) +
+                         k_.s2 * (q.club * c + y[3] * y[3] * Vec2<T>(-c[1], c[0]));
     FlailState<T> d;
-    d << y[2], y[3], q.arm, q.club, T(shoulder_torque(f_.shoulder, t, y[2]) * y[2]),
-        T(phase_.locked ? T(0.0) : T(wrist_active(y) * (y[3] - y[2]))), T(push.dot(hub.v));
+    d << y[2], y[3], q.arm, q.club, T(n.shoulder * y[2]),
+        T(phase_.locked ? T(0.0) : T(wrist_active(y) * (y[3] - y[2]))), T(push.dot(n.hub.v));
     return d;
   }
 
@@ -255,7 +268,7 @@ class Runner {
       g[kLetGo] =
           w.release.kind == Release<T>::Kind::at_time ? T(t - w.release.value) : T(y[0] - w.release.value);
     const HubMotion<T> hub = hub_at(f_.hub, T(t), middle_);
-    if (phase_.locked && phase_.withdrawn) g[kStopLetsGo] = -turning(T(t), y, hub).second;
+    if (phase_.locked && phase_.withdrawn) g[kStopLetsGo] = -now(T(t), y).pushed;
     if (w.drive_after_arm && !phase_.driving) g[kDriveOn] = y[0] - *w.drive_after_arm;
     if (!phase_.locked && w.stop) g[kStopAgain] = y[0] - y[1] - f_.start_cock;
     if (!phase_.near_bottom) {
@@ -275,16 +288,15 @@ class Runner {
   }
 
   [[nodiscard]] Moment<T> moment(const T& when, const FlailState<T>& y) const {
-    const HubMotion<T> hub = hub_at(f_.hub, when, middle_);
-    const Turning<T> q = turning(when, y, hub).first;
+    const Now n = now(when, y);
     return {.time = when,
             .arm = y[0],
             .club = y[1],
             .arm_rate = y[2],
             .club_rate = y[3],
-            .arm_gain = q.arm,
-            .club_gain = q.club,
-            .hub = hub,
+            .arm_gain = n.turning.arm,
+            .club_gain = n.turning.club,
+            .hub = n.hub,
             .shoulder_work = y[4],
             .wrist_work = y[5],
             .hub_work = y[6]};
@@ -370,8 +382,7 @@ class Runner {
     }
     if (w.drive_after_arm && value_of(y_[0]) >= value_of(*w.drive_after_arm)) phase_.driving = true;
     for (int round = 0; round < 2 && phase_.locked && phase_.withdrawn; ++round) {
-      const HubMotion<T> hub = hub_at(f_.hub, when, middle_);
-      if (value_of(turning(when, y_, hub).second) > 0.0) break;
+      if (value_of(now(when, y_).pushed) > 0.0) break;
       stop_lets_go(when, y_);
     }
   }
