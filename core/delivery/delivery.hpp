@@ -21,6 +21,8 @@ struct Pass {
   // Nuisances: not reported, but not known either.
   T lie_offset{};    ///< rad, tilt of the shaft minus tilt of the arc at contact
   T closing_rate{};  ///< rad/s, rate of the face turn at contact
+  T ball_sits{};     ///< m, how much higher than the surface's usual the ball lies
+  T turf{};          ///< natural logarithm of today's turf resistance over the surface's usual
 };
 
 /// The leading edge's free arc: a circle in the swing plane.
@@ -57,6 +59,9 @@ struct Delivery {
   T exposed_bounce{};  ///< rad, sole to its velocity in the vertical plane through the velocity; > 0 lifts
   T sole_to_ground{};  ///< rad, bounce that is left to the ground (trailing edge down +)
   T closing_rate{};    ///< rad/s about the shaft
+  // Of the ground, not of the club: carried along from the pass.
+  T ball_sits{};           ///< m, ball higher than the surface's usual
+  T turf_factor = T(1.0);  ///< times the surface's usual turf resistance
 };
 
 }  // namespace strikewright

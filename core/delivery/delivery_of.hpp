@@ -72,9 +72,12 @@ void move_club(const Pass<T>& p, const Club& club, const T& arc_angle, const T& 
 /// @pre club_speed > 0, 0 < plane_tilt < pi/2, club.turn_radius > 0
 template <class T>
 Delivery<T> delivery_of(const Pass<T>& p, const Club& club, const Ball& ball, double ball_lift) {
+  using std::exp;
   Delivery<T> d;
   d.arc = {T(club.arc_radius), p.plane_tilt, p.plane_direction, p.low_point, p.low_point_depth};
   d.strike_toe = p.strike_toe;
+  d.ball_sits = p.ball_sits;
+  d.turf_factor = exp(p.turf);
   detail::place_club(p, club, d);
   const Meeting<T> m = meet(d, club, ball, ball_lift, T(0.0));
   detail::move_club(p, club, m.arc_angle, T(p.club_speed / club.turn_radius), d);

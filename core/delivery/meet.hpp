@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <type_traits>
 
 #include "delivery/delivery.hpp"
 #include "quantity/dual.hpp"
@@ -54,7 +55,7 @@ struct Touch {
 
 template <class T>
 Touch<T> touch_at(const Vec3<T>& n, const Vec3<T>& toe, const Vec3<T>& up, const T& strike_toe, const T& z,
-                  double radius, double centre_height) {
+                  double radius, const std::type_identity_t<T>& centre_height) {
   using std::asin;
   using std::atan2;
   using std::cos;
@@ -89,9 +90,9 @@ Touch<T> touch_at(const Vec3<T>& n, const Vec3<T>& toe, const Vec3<T>& up, const
 /// Where face and ball meet when the leading edge's arc is raised by `path_lift`.
 ///
 /// The pose is the delivery's (it does not turn further over the few millimetres in question); the leading
-/// edge moves on the delivery's arc; the ball's centre is at (0, 0, ball_lift + radius). Root of one equation
-/// in the arc angle, solved by Newton steps on plain values and one step with slopes, which gives exact first
-/// derivatives.
+/// edge moves on the delivery's arc; the ball's centre is at (0, 0, ball_lift + d.ball_sits + radius). Root
+/// of one equation in the arc angle, solved by Newton steps on plain values and one step with slopes, which
+/// gives exact first derivatives.
 ///
 /// @param ball_lift [m] height of the ball's lowest point over the turf   @param path_lift [m]
 template <class T>
@@ -99,11 +100,13 @@ Meeting<T> meet(const Delivery<T>& d, const Club& club, const Ball& ball, double
                 const T& path_lift) {
   using std::asin;
   using std::cos;
-  const double centre = ball_lift + ball.radius;
+  const double usual_centre = ball_lift + ball.radius;
+  const T centre = usual_centre + d.ball_sits;
   const auto gap = [&]<class S>(const S& angle, const auto& pose) {
     const EdgePlace<S> e = edge_at(pose.arc, angle, pose.lift);
-    return S(e.x -
-             detail::touch_at(pose.n, pose.toe, pose.up, pose.strike_toe, e.z, ball.radius, centre).x_edge);
+    return S(
+        e.x -
+        detail::touch_at(pose.n, pose.toe, pose.up, pose.strike_toe, e.z, ball.radius, pose.centre).x_edge);
   };
   using Slope = Dual<1>;
   const auto plain = [](const Vec3<T>& v) {
@@ -112,14 +115,15 @@ Meeting<T> meet(const Delivery<T>& d, const Club& club, const Ball& ball, double
   struct Pose {
     Arc<Slope> arc;
     Vec3<Slope> n, toe, up;
-    Slope strike_toe, lift;
+    Slope strike_toe, lift, centre;
   } const here{{Slope(value_of(d.arc.radius)), Slope(value_of(d.arc.tilt)), Slope(value_of(d.arc.direction)),
                 Slope(value_of(d.arc.low_point)), Slope(value_of(d.arc.low_point_depth))},
                plain(d.normal_W),
                plain(d.toe_W),
                plain(d.up_W),
                Slope(value_of(d.strike_toe)),
-               Slope(value_of(path_lift))};
+               Slope(value_of(path_lift)),
+               Slope(value_of(centre))};
   double angle = asin(std::clamp(-value_of(d.arc.low_point) / value_of(d.arc.radius), -0.7, 0.7));
   double slope = 1.0;
   for (int step = 0; step < 12; ++step) {
@@ -132,8 +136,8 @@ Meeting<T> meet(const Delivery<T>& d, const Club& club, const Ball& ball, double
   struct Full {
     Arc<T> arc;
     Vec3<T> n, toe, up;
-    T strike_toe, lift;
-  } const full{d.arc, d.normal_W, d.toe_W, d.up_W, d.strike_toe, path_lift};
+    T strike_toe, lift, centre;
+  } const full{d.arc, d.normal_W, d.toe_W, d.up_W, d.strike_toe, path_lift, centre};
   Meeting<T> m;
   m.arc_angle = T(angle) - gap(T(angle), full) / slope;
   const EdgePlace<T> edge = edge_at(d.arc, m.arc_angle, path_lift);
@@ -152,7 +156,7 @@ Meeting<T> meet(const Delivery<T>& d, const Club& club, const Ball& ball, double
     normal /= sqrt(normal.squaredNorm());
   }
   m.normal_W = normal;
-  m.point_W = Vec3<T>(T(0.0), T(0.0), T(centre)) - ball.radius * normal;
+  m.point_W = Vec3<T>(T(0.0), T(0.0), centre) - ball.radius * normal;
   return m;
 }
 

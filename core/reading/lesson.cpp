@@ -79,7 +79,7 @@ Result<LessonReading> read_lesson(const std::vector<SeenSwing>& swings, const Le
     Result<Setting> setting = setting_of(s, options, file);
     if (!setting) return unexpected(setting.error());
     Prepared p{*std::move(setting), {}, {}};
-    p.prior = prior_for(p.setting.club, options.skill);
+    p.prior = prior_for(p.setting.club, options.skill, s.surface);
     p.reach = prior_reach(p.setting, p.prior);
     prepared.emplace(alike(s), std::move(p));
   }

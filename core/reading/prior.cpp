@@ -9,17 +9,19 @@
 
 namespace strikewright {
 
-const std::array<PassNumber, kNumbers> kPassNumbers{{
-    {"club_speed_mps", "m/s", 1.0, "club speed", &Pass<double>::club_speed},
-    {"plane_direction_deg", "deg", kDegree, "plane direction, out +", &Pass<double>::plane_direction},
-    {"plane_tilt_deg", "deg", kDegree, "plane tilt", &Pass<double>::plane_tilt},
-    {"low_point_mm", "mm", 1e-3, "low point, ahead of the ball +", &Pass<double>::low_point},
-    {"low_point_depth_mm", "mm", 1e-3, "low point depth, above the turf +", &Pass<double>::low_point_depth},
-    {"shaft_lean_deg", "deg", kDegree, "shaft lean, forward +", &Pass<double>::shaft_lean},
-    {"face_turn_deg", "deg", kDegree, "face turn, closing +", &Pass<double>::face_turn},
-    {"strike_toe_mm", "mm", 1e-3, "strike point, toe +", &Pass<double>::strike_toe},
-    {"lie_offset_deg", "deg", kDegree, "tilt of shaft over tilt of arc", &Pass<double>::lie_offset},
-    {"closing_rate_degps", "deg/s", kDegree, "closing rate", &Pass<double>::closing_rate},
+const std::array<PriorRow, kNumbers> kPriorRows{{
+    {"club_speed_mps", "m/s", 1.0, "club speed"},
+    {"plane_direction_deg", "deg", kDegree, "plane direction, out +"},
+    {"plane_tilt_deg", "deg", kDegree, "plane tilt"},
+    {"low_point_mm", "mm", 1e-3, "low point, ahead of the ball +"},
+    {"edge_at_ball_mm", "mm", 1e-3, "leading edge over the turf at the ball"},
+    {"shaft_lean_deg", "deg", kDegree, "shaft lean, forward +"},
+    {"face_turn_deg", "deg", kDegree, "face turn, closing +"},
+    {"strike_toe_mm", "mm", 1e-3, "strike point, toe +"},
+    {"lie_offset_deg", "deg", kDegree, "tilt of the shaft over tilt of the arc"},
+    {"closing_rate_degps", "deg/s", kDegree, "closing rate"},
+    {"ball_sits_mm", "mm", 1e-3, "ball higher than usual for the surface"},
+    {"turf_log", "", 1.0, "logarithm of the turf's resistance over its usual"},
 }};
 
 namespace {
@@ -30,22 +32,23 @@ using Band = std::array<double, 4>;
 /// Centres and widths that depend on the kind of club. Millimetres and degrees as a coach says them.
 struct FamilyRow {
   Band low_point, low_point_sd;  // mm
-  Band depth, depth_sd;          // mm
+  Band edge, edge_sd;            // mm, leading edge over the turf at the ball
   Band lean, lean_sd;            // deg
 };
 
-// Low point of irons, skilled 30 to 100 mm ahead, and shaft lean, skilled 6 to 10 and unskilled -2 to 4 deg:
-// trade knowledge from memory. All other centres and all widths: assumptions, wide on purpose.
-constexpr FamilyRow kIron{{0, 20, 50, 70}, {55, 45, 32, 25}, {-5, -7, -8, -9},
-                          {13, 9, 6, 5},   {0, 3, 6, 8},     {5.5, 4.5, 3.5, 3}};
-constexpr FamilyRow kWedge{{0, 20, 45, 60}, {50, 42, 30, 24}, {-6, -7, -8, -9},
-                           {13, 9, 6, 5},   {1, 4, 6, 7},     {5.5, 4.5, 3.5, 3}};
-constexpr FamilyRow kHybrid{{0, 10, 30, 45}, {55, 45, 33, 27}, {-2, -4, -5, -6},
-                            {13, 8, 6, 5},   {0, 1.5, 3, 4},   {5, 4, 3, 3}};
-constexpr FamilyRow kWood{{0, 0, 10, 20}, {60, 50, 38, 30}, {0, -1, -2, -3},
-                          {12, 8, 6, 5},  {-1, 0, 1, 2},    {4.5, 4, 3, 3}};
-constexpr FamilyRow kDriver{{-20, -40, -50, -55}, {70, 60, 45, 38}, {18, 17, 17, 17},
-                            {14, 11, 8, 7},       {-1, 0, 0, 1},    {4.5, 4, 3, 3}};
+// Low point of irons, skilled 30 to 100 mm ahead, beginners at or behind the ball; shaft lean, skilled 6 to
+// 10 and unskilled -2 to 4 deg: trade knowledge from memory. Edge at the ball: what puts a sound strike 15 to
+// 20 mm up an iron's face, in the middle of a driver's; it and all widths: assumptions, wide on purpose.
+constexpr FamilyRow kIron{{5, 35, 60, 80},      {55, 45, 32, 25}, {0, -0.5, -1, -1.5},
+                          {9.5, 6.5, 4.5, 3.5}, {0, 3, 6, 8},     {5.5, 4.5, 3.5, 3}};
+constexpr FamilyRow kWedge{{5, 30, 55, 70},      {50, 42, 30, 24}, {-1.5, -2.5, -3, -3},
+                           {9.5, 6.5, 4.5, 3.5}, {1, 4, 6, 7},     {5.5, 4.5, 3.5, 3}};
+constexpr FamilyRow kHybrid{{0, 20, 40, 55},  {55, 45, 33, 27}, {-1, -1.5, -2, -2.5},
+                            {9, 6, 4.5, 3.5}, {0, 1.5, 3, 4},   {5, 4, 3, 3}};
+constexpr FamilyRow kWood{{0, 5, 20, 30},   {60, 50, 38, 30}, {0, -0.5, -1, -1.5},
+                          {9, 6, 4.5, 3.5}, {-1, 0, 1, 2},    {4.5, 4, 3, 3}};
+constexpr FamilyRow kDriver{{-20, -40, -50, -55}, {70, 60, 45, 38}, {18, 18, 18, 18},
+                            {13, 10, 7.5, 6},     {-1, 0, 0, 1},    {4.5, 4, 3, 3}};
 
 const FamilyRow& row_of(Family family) {
   switch (family) {
@@ -92,6 +95,28 @@ double lean_share(const Club& club) {
   return 0.6 + 0.4 * std::clamp((club.loft / kDegree - 20.0) / 14.0, 0.0, 1.0);
 }
 
+/// How high a ball sits over the height that the surface gives it, and how that varies [m]: mown grass
+/// carries a ball a little over the soil, rough does as it likes; assumption.
+double usual_sit(Surface surface) {
+  const bool grass =
+      surface == Surface::fairway || surface == Surface::fairway_soft || surface == Surface::fairway_firm;
+  return grass ? 0.001 : 0.0;
+}
+double sit_sd(Surface surface) {
+  switch (surface) {
+    case Surface::rough:
+      return 0.006;
+    case Surface::sand:
+      return 0.004;
+    case Surface::mat:
+      return 0.0005;
+    case Surface::tee:
+      return 0.004;
+    default:
+      return 0.002;
+  }
+}
+
 struct FaceSlopes {
   double turn, per_lean, per_direction;  // face turn that squares the face; slopes that keep it square
 };
@@ -116,7 +141,7 @@ FaceSlopes squaring(const Club& club, double tilt, double lean, double face) {
 
 }  // namespace
 
-Prior prior_for(const Club& club, Skill skill) {
+Prior prior_for(const Club& club, Skill skill, Surface surface) {
   const auto band = static_cast<std::size_t>(skill);
   const FamilyRow& row = row_of(club.family);
   const double tilt = typical_tilt(club) * kDegree;
@@ -132,8 +157,9 @@ Prior prior_for(const Club& club, Skill skill) {
       0.4;  // correlation of lean and low point: both follow the hub, assumption
 
   Prior p;
-  p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3,
-      row.depth[band] * 1e-3, lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree;
+  p.arc_radius = club.arc_radius;
+  p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
+      lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree, usual_sit(surface), 0.0;
   const double low_sd = row.low_point_sd[band] * 1e-3;
   const double lean_sd = row.lean_sd[band] * kDegree;
   const double turn_sd = std::abs(face.per_direction) * kFaceSd[band] * kDegree;
@@ -143,7 +169,7 @@ Prior prior_for(const Club& club, Skill skill) {
   f(1, 1) = kDirectionSd[band] * kDegree;
   f(2, 2) = 3.5 * kDegree;
   f(3, 3) = low_sd;
-  f(4, 4) = row.depth_sd[band] * 1e-3;
+  f(4, 4) = row.edge_sd[band] * 1e-3;
   f(5, 3) = kLeanPerLowPoint * lean_sd;
   f(5, 5) = std::sqrt(1.0 - kLeanPerLowPoint * kLeanPerLowPoint) * lean_sd;
   f.row(6) = kSquaredLean * face.per_lean * f.row(5) + kSquaredDirection * face.per_direction * f.row(1);
@@ -152,6 +178,8 @@ Prior prior_for(const Club& club, Skill skill) {
   f.row(8) = -0.4 * f.row(2);  // a flatter plane comes with a shaft a little steeper than it, assumption
   f(8, 8) = 1.5 * kDegree;
   f(9, 9) = 600.0 * kDegree;
+  f(10, 10) = sit_sd(surface);
+  f(11, 11) = 0.5;
   p.source = {
       "skilled driver speed 44-50 m/s and share of it by length: trade knowledge, from memory; width: "
       "assumption",
@@ -163,13 +191,16 @@ Prior prior_for(const Club& club, Skill skill) {
       "squares the face at the typical lean; within-player face sd 1.8-3.6 deg from memory; rest: assumption",
       "within-player sd 9-16 mm (driver): from memory; rest: assumption",
       "sole flat on average; width: assumption",
-      "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption"};
+      "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption",
+      "assumption",
+      "no force in turf was ever published: within a factor of 1.6 either way; assumption"};
   return p;
 }
 
 Numbers coordinates_of(const Prior& prior, const Pass<double>& pass) {
   Numbers x = vector_of(pass);
   x[0] = std::log(x[0]);
+  x[4] += detail::rise_at_ball(prior.arc_radius, pass.plane_tilt, pass.low_point);
   return prior.factor.triangularView<Eigen::Lower>().solve(x - prior.mean);
 }
 

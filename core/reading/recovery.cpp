@@ -140,7 +140,7 @@ Pass<double> draw_pass(const Prior& prior, Draws& draws) {
 
 Recovery recover(std::size_t swings, const Look& look, const Setting& setting, Skill skill,
                  std::uint64_t seed, const std::function<void(std::size_t)>& progress) {
-  const Prior prior = prior_for(setting.club, skill);
+  const Prior prior = prior_for(setting.club, skill, setting.ground.surface);
   const PriorReach reach = prior_reach(setting, prior);
   std::vector<Outcome> outcomes(swings);
   std::atomic<std::size_t> done{0};

@@ -162,11 +162,12 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
 
   TurfPath<T> path;
   TurfState<T> state;
-  state.slowness = 1.0 / (speed * speed);
+  const T slowness = 1.0 / (speed * speed);
+  state.slowness = slowness;
   const T entry = -half_chord(turf, T(0.0));
   path.has_before = value_of(entry) < value_of(at_ball);
   if (path.has_before) state = through_turf(turf, entry, at_ball, state, path.before);
-  out.speed_left = 1.0 / (speed * sqrt(state.slowness));
+  out.speed_left = sqrt(slowness / state.slowness);
   out.turf_before = state.section;
   out.grass = detail::grass_between(soil, out.turf_before);
 
@@ -189,15 +190,15 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
   const T along = safe::positive_part(T(heading.dot(out.v_WH_after_W)), 1.0) + 0.1;
   const Vec3<T> turned = out.v_WH_after_W - head.v_WH_W;
   state.slope += (turned.z() - heading.dot(turned) * heading.z()) / along;
-  state.slowness = 1.0 / (along * along);
+  const T slowness_after = 1.0 / (along * along);
+  state.slowness = slowness_after;
   const T kick_depth = safe::positive_part(T(-0.37 * kShaftTime * along * state.slope), 1e-4);
   T exit = half_chord(turf, T(kick_depth + 0.003));
   const T settled = at_ball + 4.0 * kShaftTime * along;
   if (value_of(settled) > value_of(exit)) exit = settled;
-  path.kicked = with_ball;
   state = through_turf(turf, at_ball, exit, state, path.after);
   const T before_loss = 1.0 - out.speed_left * out.speed_left;
-  const T after_loss = (along * along - 1.0 / state.slowness) / (speed * speed);
+  const T after_loss = along * along * slowness * (1.0 - slowness_after / state.slowness);
   out.energy_lost = before_loss + after_loss;
 
   const MarkOnArc<T> mark = mark_of(path, soil.unevenness);

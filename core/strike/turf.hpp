@@ -40,10 +40,10 @@ inline constexpr int kTurfSteps = 16;        ///< fixed steps in each of the two
 template <class T>
 struct TurfSetting {
   Soil soil;
-  T strength = T(1.0);    ///< times every force of the turf
-  double mass = 0.0;      ///< kg, head
-  double blade = 0.0;     ///< m, width of cut: the whole blade length (about 5 cm), at any depth
-  double sole = 0.0;      ///< m, leading to trailing edge
+  T strength = T(1.0);  ///< times every force of the turf
+  double mass = 0.0;    ///< kg, head
+  double blade = 0.0;   ///< m, width of cut: the whole blade length (about 5 cm), at any depth
+  double sole = 0.0;    ///< m, leading to trailing edge
   Arc<T> arc;
   T sin_tilt{};
   double rub = 0.0;        ///< friction of the sole on the turf
