@@ -14,10 +14,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 
 
-def programs_in(folder, source_folder, ending):
-    """Programs named after their source, so that one whose source is gone is not run."""
-    return [(source.stem, folder / source_folder / source.stem)
-            for source in sorted((ROOT / source_folder).glob(f"*{ending}.cpp"))]
+def programs_in(kind, folder):
+    """(name, path) of each program, read off the sources, so that one whose source is gone is not run."""
+    if kind == "bench":
+        return [(source.stem, folder / "bench" / source.stem) for source in sorted((ROOT / "bench").glob("*_bench.cpp"))]
+    return [(source.stem, folder / "fuzz" / f"fuzz_{source.stem}") for source in sorted((ROOT / "fuzz").glob("*.cpp"))]
 
 
 def bench(program):
@@ -32,10 +33,10 @@ def bench(program):
 def fuzz(program, seconds):
     name, path = program
     with tempfile.TemporaryDirectory() as found:
-        seeds = [str(p) for p in [ROOT / "fuzz" / "seeds" / name.removesuffix("_fuzz")] if p.is_dir()]
-        done = subprocess.run([str(path), f"-max_total_time={seconds}", "-timeout=10", "-rss_limit_mb=2048", "-seed=1",
-                               f"-artifact_prefix={ROOT}/build/logs/{name}-", found] + seeds, cwd=ROOT, stdout=subprocess.PIPE,
-                              stderr=subprocess.STDOUT, check=False)
+        seeds = [str(p) for p in [ROOT / "fuzz" / "corpus" / name] if p.is_dir()]
+        done = subprocess.run([str(path), f"-max_total_time={seconds}", "-timeout=10", "-rss_limit_mb=2048", "-max_len=20000",
+                               "-seed=1", f"-artifact_prefix={ROOT}/build/logs/fuzz-{name}-", found] + seeds, cwd=ROOT,
+                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
         lines = done.stdout.decode("utf-8", "replace").splitlines()
     return name, done.returncode == 0, "\n".join(lines[-1:] if done.returncode == 0 else lines[-60:])
 
@@ -43,7 +44,7 @@ def fuzz(program, seconds):
 def main():
     kind, folder = sys.argv[1], Path(sys.argv[2]).resolve()
     passed, failed = 0, 0
-    programs = programs_in(folder, kind, f"_{kind}")
+    programs = programs_in(kind, folder)
     # Benchmarks one after the other: side by side they would time each other.
     with ThreadPoolExecutor(max_workers=1 if kind == "bench" else os.cpu_count() or 2) as pool:
         for name, good, text in pool.map(bench if kind == "bench" else lambda p: fuzz(p, sys.argv[3]), programs):
