@@ -1,8 +1,5 @@
 // `strikewright check`: this build against published and exact figures.
 
-#include "check_command.hpp"
-
-#include <algorithm>
 #include <memory>
 #include <ostream>
 
@@ -49,17 +46,6 @@ Option only_option(const std::shared_ptr<CheckOptions>& options) {
 }
 
 }  // namespace
-
-CheckReport run_checks(const std::vector<std::string>& only,
-                       const std::function<void(const std::string&)>& progress) {
-  CheckReport report;
-  for (const CheckGroup& group : kCheckGroups) {
-    if (!only.empty() && std::find(only.begin(), only.end(), group.name) == only.end()) continue;
-    if (progress) progress(group.name);
-    group.run(report);
-  }
-  return report;
-}
 
 Command check_command() {
   const auto options = std::make_shared<CheckOptions>();

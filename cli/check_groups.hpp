@@ -2,13 +2,20 @@
 // The stages that are checked, one function each, one file each: check_<name>.cpp.
 
 #include <array>
+#include <functional>
+#include <string>
+#include <vector>
 
 #include "check_report.hpp"
 
 namespace strikewright {
 
+void check_air(CheckReport& report);
+void check_flight(CheckReport& report);
+void check_landing(CheckReport& report);
 void check_impact(CheckReport& report);
 void check_geometry(CheckReport& report);
+void check_swing(CheckReport& report);
 
 struct CheckGroup {
   const char* name;
@@ -16,9 +23,17 @@ struct CheckGroup {
   void (*run)(CheckReport&);
 };
 
-inline constexpr std::array<CheckGroup, 2> kCheckGroups{{
+inline constexpr std::array<CheckGroup, 6> kCheckGroups{{
+    {"air", "density and viscosity of the air", check_air},
+    {"flight", "drag, lift and trajectories", check_flight},
+    {"landing", "bounce and roll", check_landing},
     {"impact", "club meets ball", check_impact},
     {"geometry", "plane, pose, strike point and the club itself", check_geometry},
+    {"swing", "the flail", check_swing},
 }};
+
+/// Runs the groups named (all when empty). `progress` gets each group's name before it runs.
+CheckReport run_checks(const std::vector<std::string>& only,
+                       const std::function<void(const std::string&)>& progress = {});
 
 }  // namespace strikewright

@@ -38,9 +38,10 @@ void print_row(const CheckRow& row, std::ostream& out) {
                      row.gated ? fmt::format("{:.2g}", row.allowed) : "-", row.unit);
 }
 
-void print_heading(const CheckRow& row, bool verbose, std::ostream& out) {
-  out << fmt::format("\n {} ({}). {}: {}\n", row.table, row.tag, row.gated ? "Allowed" : "Shown", row.reason);
-  if (verbose) out << fmt::format("  source: {}\n", row.source);
+void print_heading(const CheckRow& row, bool verbose, bool new_table, std::ostream& out) {
+  if (new_table) out << fmt::format("\n {} ({})\n", row.table, row.tag);
+  if (new_table && verbose) out << fmt::format("  source: {}\n", row.source);
+  out << fmt::format("  {}: {}\n", row.gated ? "allowed" : "shown", row.reason);
 }
 
 std::string sum_text(const CheckSum& sum) {
@@ -121,7 +122,7 @@ void print_report(const CheckReport& report, bool verbose, std::ostream& out) {
       if (row.group != group.name) continue;
       if (last == nullptr || last->table != row.table || last->reason != row.reason ||
           last->gated != row.gated)
-        print_heading(row, verbose, out);
+        print_heading(row, verbose, last == nullptr || last->table != row.table, out);
       print_row(row, out);
       last = &row;
     }

@@ -1,0 +1,117 @@
+// The same rows that `strikewright check` prints, as tests: every counted row is inside what is allowed.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+#include <sstream>
+#include <string>
+
+#include "check_embedded.hpp"
+#include "check_groups.hpp"
+#include "check_reference.hpp"
+
+using namespace strikewright;
+
+namespace {
+
+/// Every counted row of the group, and at least `least` of them, so that an emptied table does not pass.
+void hold_to_reference(const std::string& group, std::size_t least) {
+  const CheckReport report = run_checks({group});
+  const CheckSum sum = report.sum(group);
+  CHECK(sum.pass + sum.not_pass >= least);
+  for (const CheckRow& row : report.rows) {
+    CAPTURE(row.table);
+    CAPTURE(row.what);
+    CAPTURE(row.measured);
+    CAPTURE(row.low);
+    CAPTURE(row.high);
+    CAPTURE(row.allowed);
+    CHECK_FALSE(row.reason.empty());
+    CHECK_FALSE(row.source.empty());
+    CHECK_FALSE(row.tag.empty());
+    if (row.gated) CHECK(row.pass());
+  }
+}
+
+CheckRow row_of(double measured, double low, double high, double allowed) {
+  CheckRow row;
+  row.measured = measured;
+  row.low = low;
+  row.high = high;
+  row.allowed = allowed;
+  return row;
+}
+
+}  // namespace
+
+TEST_CASE("the air is as dense and as thick as the published formulas say") { hold_to_reference("air", 50); }
+
+TEST_CASE("the ball flies as closed forms, other code and published trajectories say") {
+  hold_to_reference("flight", 200);
+}
+
+TEST_CASE("the ball bounces and rolls as the published turf laws say") { hold_to_reference("landing", 60); }
+
+TEST_CASE("club meets ball as worked strikes and the conformance set-up say") {
+  hold_to_reference("impact", 280);
+}
+
+TEST_CASE("plane, pose and strike point follow the exact geometry, and the bag keeps the Rules") {
+  hold_to_reference("geometry", 110);
+}
+
+TEST_CASE("the flail swings as another program and the closed forms say") { hold_to_reference("swing", 80); }
+
+TEST_CASE("a row passes inside its band and what is allowed beside it, and never as a NaN") {
+  CHECK(row_of(1.04, 1.0, 1.0, 0.05).pass());
+  CHECK_FALSE(row_of(1.06, 1.0, 1.0, 0.05).pass());
+  CHECK_FALSE(row_of(0.94, 1.0, 1.0, 0.05).pass());
+  CHECK(row_of(5.0, 4.0, 6.0, 0.0).difference() == 0.0);
+  CHECK(row_of(6.5, 4.0, 6.0, 0.0).difference() == 0.5);
+  CHECK_FALSE(row_of(std::numeric_limits<double>::quiet_NaN(), 0.0, 1.0, 1.0).pass());
+}
+
+TEST_CASE("a figure that is only shown is never counted as pass") {
+  CheckReport report;
+  CheckRow shown = row_of(1.0, 1.0, 1.0, 0.0);
+  shown.group = "chain";
+  shown.gated = false;
+  CheckRow wrong = row_of(2.0, 1.0, 1.0, 0.5);
+  wrong.group = "chain";
+  report.rows = {shown, wrong};
+  CHECK(report.sum().pass == 0);
+  CHECK(report.sum().not_pass == 1);
+  CHECK(report.sum().shown == 1);
+  std::ostringstream out;
+  print_report(report, false, out);
+  CHECK(out.str().find("1 rows, 0 pass, 1 not (1 more shown only)") != std::string::npos);
+  CHECK(out.str().find("NOT") != std::string::npos);
+}
+
+TEST_CASE("half of the last printed digit is read off how a figure is printed") {
+  const ReferenceTable table =
+      parse_reference("t", "# source: nobody\n# tag: exact\na,b,c,d\n9.540,247,1.5e3,\n");
+  REQUIRE(table.rows.size() == 1);
+  const ReferenceRow& row = table.rows.front();
+  CHECK(row.half_digit("a") == doctest::Approx(0.0005));
+  CHECK(row.half_digit("b") == doctest::Approx(0.5));
+  CHECK(row.half_digit("c") == doctest::Approx(50.0));
+  CHECK_FALSE(row.has("d"));
+  CHECK(row.number("c") == 1500.0);
+  CHECK(table.source == "nobody");
+}
+
+TEST_CASE("every reference table says where it comes from and what it allows") {
+  for (const EmbeddedTable& embedded : embedded_tables()) {
+    const ReferenceTable table = parse_reference(embedded.name, embedded.text);
+    CAPTURE(table.name);
+    CHECK_FALSE(table.source.empty());
+    CHECK_FALSE(table.tolerance.empty());
+    const std::set<std::string> tags{"published", "exact", "computed", "common practice"};
+    CHECK(tags.count(table.tag) == 1);
+    CHECK_FALSE(table.rows.empty());
+  }
+}
