@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "quantity/utf8.hpp"
+
 namespace strikewright {
 namespace {
 
@@ -62,11 +64,16 @@ std::string suggestion(std::string_view word, std::span<const std::string> candi
 std::string quoted(std::string_view text) {
   constexpr std::size_t kShown = 40;
   std::string out = "'";
-  for (const char c : text.substr(0, kShown)) {
-    const auto byte = static_cast<unsigned char>(c);
-    out += (byte < 0x20 || byte >= 0x7f) ? '?' : c;
+  std::size_t shown = 0;
+  for (; !text.empty() && shown < kShown; ++shown) {
+    const std::size_t length = utf8_length(text);
+    const auto byte = static_cast<unsigned char>(text.front());
+    const bool late_control = length == 2 && byte == 0xc2 && static_cast<unsigned char>(text[1]) < 0xa0;
+    const bool printable = length > 0 && byte >= 0x20 && byte != 0x7f && !late_control;
+    out += printable ? std::string(text.substr(0, length)) : "?";
+    text.remove_prefix(length > 0 ? length : 1);
   }
-  return out + (text.size() > kShown ? "...'" : "'");
+  return out + (text.empty() ? "'" : "...'");
 }
 
 }  // namespace strikewright

@@ -16,7 +16,8 @@ namespace strikewright {
 /// ", did you mean 'carry_m'?" or "" when nothing is near.
 [[nodiscard]] std::string suggestion(std::string_view word, std::span<const std::string> candidates);
 
-/// `text` as it may stand in a fault: in quotes, unprintable bytes as '?', at most 40 characters.
+/// `text` as it may stand in a fault: in quotes, control characters and bytes that are not UTF-8 as '?', at
+/// most 40 characters.
 [[nodiscard]] std::string quoted(std::string_view text);
 
 }  // namespace strikewright

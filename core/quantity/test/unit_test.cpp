@@ -9,6 +9,7 @@
 #include "quantity/angle.hpp"
 #include "quantity/nearest.hpp"
 #include "quantity/number.hpp"
+#include "quantity/utf8.hpp"
 
 using namespace strikewright;
 
@@ -126,5 +127,21 @@ TEST_CASE("a plain number says what was wrong with it") {
                  "5") == "a plain minus sign: write -5");
   CHECK(expected("fast") == "a number in mm");
   CHECK(expected("nan") == "a number in mm");
-  CHECK(quoted("a\tb") == "'a?b'");
+}
+
+TEST_CASE("what stood in a cell is shown as it was, unless it could upset a terminal") {
+  CHECK(quoted("M\xc3\xa4rz") == "'M\xc3\xa4rz'");
+  CHECK(quoted("a\tb\x1b[0m\x7f") == "'a?b?[0m?'");
+  CHECK(quoted("M\xe4rz") == "'M?rz'");
+  CHECK(quoted("\xc2\x9b"
+               "5") == "'?5'");
+  CHECK(quoted(std::string(41, 'x')) == "'" + std::string(40, 'x') + "...'");
+}
+
+TEST_CASE("text is told from bytes that are none") {
+  for (const char* good : {"", "7i", "\xc3\xa4", "\xe2\x88\x92", "\xf0\x9f\x8f\x8c"}) CHECK(is_utf8(good));
+  for (const char* bad :
+       {"\x80", "\xc3", "\xc0\xaf", "\xe0\x80\xaf", "\xed\xa0\x80", "\xf4\x90\x80\x80", "\xf5"}) {
+    CHECK(!is_utf8(bad));
+  }
 }
