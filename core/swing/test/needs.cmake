@@ -1,0 +1,10 @@
+# Peers of the flail: Simbody (C++17 headers, so a library of its own) and Boost.Odeint (headers).
+find_path(SIMBODY_INCLUDE Simbody.h PATH_SUFFIXES simbody REQUIRED)
+find_library(SIMBODY_LIBRARY SimTKsimbody REQUIRED)
+find_library(SIMBODY_MATH SimTKmath REQUIRED)
+find_library(SIMBODY_COMMON SimTKcommon REQUIRED)
+add_library(swing_peer STATIC ${CMAKE_SOURCE_DIR}/core/swing/test/peer/multibody.cpp)
+set_target_properties(swing_peer PROPERTIES CXX_STANDARD 17)
+target_include_directories(swing_peer SYSTEM PRIVATE ${SIMBODY_INCLUDE})
+target_link_libraries(swing_peer PUBLIC ${SIMBODY_LIBRARY} ${SIMBODY_MATH} ${SIMBODY_COMMON})
+target_link_libraries(test_swing PRIVATE swing_peer)
