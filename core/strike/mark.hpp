@@ -11,7 +11,6 @@ template <class T>
 struct TurfPath {
   PathNodes<T> before, after;
   bool has_before = false;
-  bool kicked = false;  ///< the ball kicked the head down between the two
 };
 
 namespace detail {
@@ -160,20 +159,11 @@ struct MarkOnArc {
 /// lowest place as the mark vanishes (no root's infinite slope there).
 template <class T>
 MarkOnArc<T> mark_of(const TurfPath<T>& path, double unevenness) {
-  using std::exp;
   const detail::Lowest<T> after = detail::lowest_of(path.after);
-  MarkOnArc<T> m{after.s, after.s, after.s, -after.height};
   detail::Lowest<T> before = after;
-  if (path.has_before) {
-    before = detail::lowest_of(path.before);
-    constexpr double kTie = 2.5e-4;  // m: two dips of like depth share the deepest place
-    const T lead = (after.height - before.height) * (1.0 / kTie);  // > 0: deeper before the ball
-    if (value_of(lead) > 0.0) m.depth = -before.height;
-    T share(value_of(lead) > 0.0 ? 1.0 : 0.0);
-    if (path.kicked && std::abs(value_of(lead)) < 40.0) share = 1.0 / (1.0 + exp(-lead));
-    m.deepest = after.s + share * (before.s - after.s);
-    m.start = m.end = m.deepest;
-  }
+  if (path.has_before) before = detail::lowest_of(path.before);
+  const detail::Lowest<T>& deepest = value_of(before.height) < value_of(after.height) ? before : after;
+  MarkOnArc<T> m{deepest.s, deepest.s, deepest.s, -deepest.height};
   const T level = safe::positive_part(m.depth, unevenness) - m.depth;
   if (value_of(T(level + m.depth)) < 1e-12) return m;
   const bool early = path.has_before && detail::first_fall(path.before, before, level, m.start);

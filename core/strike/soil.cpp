@@ -21,7 +21,7 @@ Soil turf(double cohesion_kpa, double adhesion_kpa, double density, double beari
 Soil rough() {
   Soil s = turf(30.0, 4.0, 1600.0, 80.0);
   s.unevenness = 0.004;
-  s.grass = 0.4;
+  s.grass = 0.7;
   s.lift = 0.006;
   return s;
 }

@@ -92,8 +92,8 @@ T share_of_miss(const Delivery<T>& d, const Ball& ball, double lift, const Meeti
   if (!m.missed) return T(1.0);
   using std::sqrt;
   const T amplitude = sqrt(d.normal_W.z() * d.normal_W.z() + d.up_W.z() * d.up_W.z());
-  const T over =
-      m.edge_height + d.strike_toe * d.toe_W.z() - (lift + ball.radius) - 0.98 * ball.radius * amplitude;
+  const T over = m.edge_height + d.strike_toe * d.toe_W.z() - (lift + d.ball_sits + ball.radius) -
+                 0.98 * ball.radius * amplitude;
   return 1.0 - safe::step(over, 0.002);
 }
 
@@ -187,7 +187,9 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
 
   // From the ball on: what the ball left of speed, and the slope by which it turned the head off its arc.
   const Vec3<T> heading = d.v_WH_W / speed;
-  const T along = safe::positive_part(T(heading.dot(out.v_WH_after_W)), 1.0) + 0.1;
+  const T ahead = heading.dot(out.v_WH_after_W);
+  const T ahead2 = value_of(ahead) > 0.0 ? T(ahead * ahead) : T(0.0);
+  const T along = sqrt(ahead2 + 0.01);  // 0.1 m/s: a head that the ball stopped still has a direction
   const Vec3<T> turned = out.v_WH_after_W - head.v_WH_W;
   state.slope += (turned.z() - heading.dot(turned) * heading.z()) / along;
   const T slowness_after = 1.0 / (along * along);
@@ -198,7 +200,7 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
   if (value_of(settled) > value_of(exit)) exit = settled;
   state = through_turf(turf, at_ball, exit, state, path.after);
   const T before_loss = 1.0 - out.speed_left * out.speed_left;
-  const T after_loss = along * along * slowness * (1.0 - slowness_after / state.slowness);
+  const T after_loss = ahead2 * slowness * (1.0 - slowness_after / state.slowness);
   out.energy_lost = before_loss + after_loss;
 
   const MarkOnArc<T> mark = mark_of(path, soil.unevenness);
