@@ -6,6 +6,7 @@
 #include "delivery/delivery.hpp"
 #include "delivery/meet.hpp"
 #include "delivery/pose.hpp"
+#include "swing/bulk.hpp"
 #include "swing/run.hpp"
 #include "swing/swing.hpp"
 
@@ -71,6 +72,19 @@ FacePose<T> face_pose(const Swing<T>& s, const Club& club, const T& club_angle) 
 
 }  // namespace detail
 
+/// How far [m, x] the leading edge is past the place where the face meets the ball, with the edge at `p` in
+/// the plane (from the turf under the ball) and the club at its angle.
+template <class T>
+T past_contact(const Swing<T>& s, const Club& club, const Ball& ball, double ball_lift, const Vec2<T>& p,
+               const T& club_angle) {
+  const auto axes = detail::plane_axes<T>(s.flail.plane_tilt, s.stance.plane_direction);
+  const detail::FacePose<T> f = detail::face_pose(s, club, club_angle);
+  const Vec3<T> edge = p[0] * axes.along + p[1] * axes.slope;
+  return edge.x() - detail::touch_at(f.normal, f.toe, f.up, s.stance.strike_toe, edge.z(), ball.radius,
+                                     T(ball_lift + ball.radius))
+                        .x_edge;
+}
+
 /// Runs the swing to the ball and through its low point.
 ///
 /// Contact: the leading edge is where the face, at its pose of that moment and at the edge's height of that
@@ -90,18 +104,11 @@ Result<Passing<T>> passing_of(const Swing<T>& s, const Club& club, const Ball& b
   const Stance<T>& stance = s.stance;
   const auto axes = detail::plane_axes<T>(s.flail.plane_tilt, stance.plane_direction);
   const Vec2<T> hub(stance.hub_along, stance.hub_up);
-  const auto place = [&](const Vec2<T>& p) {
-    return Vec3<T>((hub[0] + p[0]) * axes.along + (hub[1] + p[1]) * axes.slope);
-  };
-  const auto past_contact = [&](const Vec2<T>& p, const T& club_angle) {
-    const detail::FacePose<T> f = detail::face_pose(s, club, club_angle);
-    const Vec3<T> edge = place(p);
-    return T(edge.x() - detail::touch_at(f.normal, f.toe, f.up, stance.strike_toe, edge.z(), ball.radius,
-                                         T(ball_lift + ball.radius))
-                            .x_edge);
+  const auto contact = [&](const Vec2<T>& p, const T& club_angle) {
+    return past_contact<T>(s, club, ball, ball_lift, hub + p, club_angle);
   };
   options.end = End::contact;
-  auto run = run_flail(s.flail, options, past_contact);
+  auto run = run_flail(s.flail, options, contact);
   if (!run) return unexpected(run.error());
 
   const Moment<T>& m = run->contact;
@@ -110,7 +117,8 @@ Result<Passing<T>> passing_of(const Swing<T>& s, const Club& club, const Ball& b
   const detail::FacePose<T> f = detail::face_pose(s, club, m.club);
   const Vec3<T> turning = m.club_rate * axes.normal + stance.face.closing_rate * f.shaft;
   const Vec3<T> v = edge.v[0] * axes.along + edge.v[1] * axes.slope + turning.cross(f.edge_to_com);
-  const Vec3<T> lowest = place(low.p);
+  const Vec2<T> deepest = hub + low.p;
+  const Vec3<T> lowest = deepest[0] * axes.along + deepest[1] * axes.slope;
   const T speed = sqrt(v.squaredNorm());
   Passing<T> out{.pass = {.club_speed = speed,
                           .plane_direction = stance.plane_direction,
@@ -130,6 +138,28 @@ Result<Passing<T>> passing_of(const Swing<T>& s, const Club& club, const Ball& b
                  .run = {}};
   out.run = std::move(*run);
   return out;
+}
+
+/// The plane that touches the true contact at one swing, for swings_of.
+/// @param at  what passing_of made of the same swing
+inline ContactLine contact_line_of(const Swing<double>& s, const Passing<double>& at, const Club& club,
+                                   const Ball& ball, double ball_lift) {
+  using D = Dual<3>;
+  const Vec2<double> edge = Vec2<double>(s.stance.hub_along, s.stance.hub_up) +
+                            point_at(s.flail, at.run.contact, s.flail.club.length).p;
+  Swing<D> slopes;
+  slopes.flail.plane_tilt = D(s.flail.plane_tilt);
+  slopes.stance.plane_direction = D(s.stance.plane_direction);
+  slopes.stance.lie_offset = D(s.stance.lie_offset);
+  slopes.stance.strike_toe = D(s.stance.strike_toe);
+  slopes.stance.face.contact = D(s.stance.face.contact);
+  const D gap = past_contact<D>(slopes, club, ball, ball_lift, Vec2<D>(D(edge[0], 0), D(edge[1], 1)),
+                                D(at.run.contact.club, 2));
+  return {.along = edge[0],
+          .up = edge[1],
+          .club = at.run.contact.club,
+          .per_up = -gap.v[1] / gap.v[0],
+          .per_club = -gap.v[2] / gap.v[0]};
 }
 
 }  // namespace strikewright
