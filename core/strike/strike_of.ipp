@@ -162,12 +162,12 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
 
   TurfPath<T> path;
   TurfState<T> state;
-  const T slowness = 1.0 / (speed * speed);
+  const T slowness = 1.0 / speed;
   state.slowness = slowness;
   const T entry = -half_chord(turf, T(0.0));
   path.has_before = value_of(entry) < value_of(at_ball);
   if (path.has_before) state = through_turf(turf, entry, at_ball, state, path.before);
-  out.speed_left = sqrt(slowness / state.slowness);
+  out.speed_left = slowness / state.slowness;
   out.turf_before = state.section;
   out.grass = detail::grass_between(soil, out.turf_before);
 
@@ -192,7 +192,7 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
   const T along = sqrt(ahead2 + 0.01);  // 0.1 m/s: a head that the ball stopped still has a direction
   const Vec3<T> turned = out.v_WH_after_W - head.v_WH_W;
   state.slope += (turned.z() - heading.dot(turned) * heading.z()) / along;
-  const T slowness_after = 1.0 / (along * along);
+  const T slowness_after = 1.0 / along;
   state.slowness = slowness_after;
   const T kick_depth = safe::positive_part(T(-0.37 * kShaftTime * along * state.slope), 1e-4);
   T exit = half_chord(turf, T(kick_depth + 0.003));
@@ -200,7 +200,8 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
   if (value_of(settled) > value_of(exit)) exit = settled;
   state = through_turf(turf, at_ball, exit, state, path.after);
   const T before_loss = 1.0 - out.speed_left * out.speed_left;
-  const T after_loss = ahead2 * slowness * (1.0 - slowness_after / state.slowness);
+  const T kept = slowness_after / state.slowness;
+  const T after_loss = ahead2 * slowness * slowness * (1.0 - kept * kept);
   out.energy_lost = before_loss + after_loss;
 
   const MarkOnArc<T> mark = mark_of(path, soil.unevenness);

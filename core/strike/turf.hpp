@@ -2,13 +2,13 @@
 // What the turf does to the head along its path, before the ball and after it: the same function twice.
 //
 // Along the arc length s of the leading edge's free arc (s = 0 at its low point) four things are followed:
-//   y  [m]   lift of the head over its free arc        dy/ds = q
-//   q  [-]   slope of that lift                        dq/ds = F_up / (M c^2) - 2 q / (tau c) - y / (tau c)^2
-//   u  [s2/m2] one over the square of the speed v     du/ds = 2 u (F_still / c^2 + F_moving / v^2) / M
-//   A  [m2]  section of turf cut so far                dA/ds = depth of the leading edge
+//   y  [m]    lift of the head over its free arc     dy/ds = q
+//   q  [-]    slope of that lift                     dq/ds = F_up / (M c^2) - 2 q / L - y / L^2,   L = tau
+//   c^2 / v u  [s/m]  one over the speed v                   d(ln u)/ds = (F_still / c^2 + F_moving / v^2) /
+//   M A  [m2]   section of turf cut so far             dA/ds = depth of the leading edge
 // F_moving grows with v^2, F_still does not; c^2 = v^2 + (6 m/s)^2, so that a club that stops in the ground
-// stops smoothly (c is 1.4 % over v at 36 m/s, 8 % at 15 m/s). Turf's resistance lies along the motion and so
-// leaves the slope q alone. Turf pushes in two ways:
+// stops smoothly (c^2 is 2.8 % over v^2 at 36 m/s, 16 % at 15 m/s). Turf's resistance lies along the motion
+// and so leaves the slope q alone. Turf pushes in two ways:
 //   cut   leading edge and face: cut_resistance (cutting.hpp) times depth times blade length
 //   sole  bearing k times the depth pressed in + half the momentum flux of the turf pushed down, on sole
 //   width times
@@ -40,10 +40,9 @@ inline constexpr int kTurfSteps = 16;        ///< fixed steps in each of the two
 template <class T>
 struct TurfSetting {
   Soil soil;
-  T strength = T(1.0);  ///< times every force of the turf
-  double mass = 0.0;    ///< kg, head
-  double blade = 0.0;   ///< m, width of cut: the whole blade length (about 5 cm), at any depth
-  double sole = 0.0;    ///< m, leading to trailing edge
+  double mass = 0.0;   ///< kg, head
+  double blade = 0.0;  ///< m, width of cut: the whole blade length (about 5 cm), at any depth
+  double sole = 0.0;   ///< m, leading to trailing edge
   Arc<T> arc;
   T sin_tilt{};
   double rub = 0.0;        ///< friction of the sole on the turf
@@ -52,7 +51,10 @@ struct TurfSetting {
   T sole_angle{};          ///< rad, sole to the ground at `at_ball`, trailing edge down +
   T sole_rate{};           ///< rad/m, how it grows along the path
   T at_ball{};             ///< m, arc length where the pose is the delivery's
-  CutResistance<T> cut;
+  // Forces per kilogram of head, today's strength included.
+  T spring{};            ///< 1/s2, sole area times bearing
+  T flux{};              ///< 1/m, sole area times the share of the momentum flux
+  CutResistance<T> cut;  ///< per metre of depth
 };
 
 /// The head on its path.
@@ -60,7 +62,7 @@ template <class T>
 struct TurfState {
   T lift{};      ///< m over the free arc
   T slope{};     ///< rise of that lift per length of path
-  T slowness{};  ///< s2/m2, one over the speed squared, > 0
+  T slowness{};  ///< s/m, one over the speed, > 0; as a rate: of its logarithm
   T section{};   ///< m2 of turf cut
 };
 
@@ -73,6 +75,17 @@ struct PathNode {
 template <class T>
 using PathNodes = std::array<PathNode<T>, kTurfSteps + 1>;
 
+/// Fills the forces from soil, sizes and mass, `strength` times.
+template <class T>
+void load_turf(TurfSetting<T>& t, const T& strength, const CutNumbers<T>& numbers) {
+  const T per_mass = strength * (1.0 / t.mass);
+  t.spring = (t.sole * t.blade * t.soil.bearing) * per_mass;
+  t.flux = (t.sole * t.blade * t.soil.inertia_share * t.soil.density) * per_mass;
+  t.cut = cut_resistance(numbers, t.soil);
+  for (T* x : {&t.cut.still.back, &t.cut.still.up, &t.cut.moving.back, &t.cut.moving.up})
+    *x *= t.blade * per_mass;
+}
+
 template <class T>
 TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& soil, const T& strength,
                             const T& at_ball) {
@@ -80,7 +93,6 @@ TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& 
   using std::sin;
   TurfSetting<T> t;
   t.soil = soil;
-  t.strength = strength;
   t.mass = club.head_mass;
   t.blade = club.blade_length;
   t.sole = club.sole_width;
@@ -97,7 +109,7 @@ TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& 
   const T front_down = sin(d.arc.direction) * d.w_WH_W.x() + cos(d.arc.direction) * d.w_WH_W.y();
   t.sole_rate = -front_down / safe::length(d.v_WH_W);
   t.at_ball = at_ball;
-  t.cut = cut_resistance(cut_numbers(T(d.normal_W.z()), soil), soil);
+  load_turf(t, strength, cut_numbers(T(d.normal_W.z()), soil));
   return t;
 }
 
@@ -137,17 +149,13 @@ SplitForce<T> sole_force(const TurfSetting<T>& t, const T& height, const T& sole
   constexpr double kHair = 1e-4;  // m, rounds the corner between the two depths
   const T below = safe::positive_part(T(0.5 * t.sole * sole_angle - height), t.smear, t.per_smear);
   if (value_of(below) <= 0.0) return {T(0.0), T(0.0), T(0.0), T(0.0)};
-  const T area = t.strength * t.sole * t.blade;
-  const T spring = area * t.soil.bearing;
-  if (!t.soil.cuts) return {spring * below, T(0.0), T(spring), T(0.0)};
+  if (!t.soil.cuts) return {t.spring * below, T(0.0), t.spring, T(0.0)};
   const T groove = 0.5 * t.sole * incidence;
   const T per = 1.0 / sqrt(below * below + groove * groove + kHair * kHair);
   const T g = groove * per;
-  const T b = below * per;
-  const T pressed = below * g;
-  const T flux = (area * t.soil.inertia_share * t.soil.density) * incidence * incidence;
-  return {spring * pressed, flux * pressed / (pressed + t.soil.unevenness), spring * g * g * g,
-          (0.5 * spring * t.sole) * b * b * b};
+  const T b = below * per;  // near 1: the groove limits; near 0: only part of the sole is in
+  return {t.spring * below * g, t.flux * incidence * incidence * b, t.spring * g * g * g,
+          (0.5 * t.sole) * t.spring * b * b * b};
 }
 
 template <class T>
@@ -158,9 +166,10 @@ TurfRates<T> turf_rates(const TurfSetting<T>& t, const T& s, const TurfState<T>&
   here.height += at.lift;
   here.slope += at.slope;
   if (node) *node = here;
-  const T share = 1.0 / (1.0 + (kClockSpeed * kClockSpeed) * at.slowness);  // v^2 / c^2
-  const T clock2 = at.slowness * share;                                     // 1 / c^2
-  const T pull = sqrt(clock2) * (1.0 / kShaftTime);
+  const T u2 = at.slowness * at.slowness;
+  const T share = 1.0 / (1.0 + (kClockSpeed * kClockSpeed) * u2);  // v^2 / c^2
+  const T clock2 = u2 * share;                                     // 1 / c^2
+  const T pull = at.slowness * share * (1.0 / kShaftTime);         // 1 / L
   TurfRates<T> out{
       {at.slope, -pull * (2.0 * at.slope + pull * at.lift), T(0.0), T(0.0)}, pull * pull, 2.0 * pull};
   TurfState<T>& rate = out.rate;
@@ -172,17 +181,16 @@ TurfRates<T> turf_rates(const TurfSetting<T>& t, const T& s, const TurfState<T>&
   SplitForce<T> back{rub * sole.still, rub * sole.moving};
   if (t.soil.cuts) rate.section = safe::positive_part(T(-here.height), t.smear, t.per_smear);
   if (value_of(rate.section) > 0.0) {
-    const T cut = (t.strength * t.blade) * rate.section;
+    const T& cut = rate.section;
     back.still += cut * t.cut.still.back;
     back.moving += cut * t.cut.moving.back;
     up.still += cut * t.cut.still.up;
     up.moving += cut * t.cut.moving.up;
   }
-  const T answer = clock2 * (1.0 / t.mass);
-  out.per_lift += answer * sole.per_lift;
-  out.per_slope += answer * sole.per_slope;
-  rate.slope += (1.0 / t.mass) * (up.still * clock2 + up.moving * share);
-  rate.slowness = (2.0 / t.mass) * at.slowness * (back.still * clock2 + back.moving);
+  out.per_lift += clock2 * sole.per_lift;
+  out.per_slope += clock2 * sole.per_slope;
+  rate.slope += up.still * clock2 + up.moving * share;
+  rate.slowness = back.still * clock2 + back.moving;
   return out;
 }
 
@@ -195,18 +203,19 @@ TurfState<T> damped(const TurfState<T>& f, const TurfRates<T>& stiff, const T& g
   return k;
 }
 
-/// Slowness times exp(growth), but the hands never let the head come to rest: it tends to 1 / (0.5 m/s)^2.
+/// Slowness times exp(growth), but the hands never let the head come to rest: it tends to 1 / (0.5 m/s).
 /// Felt only under 4.5 m/s, when the club is buried.
 template <class T>
 T still_moving(const T& slowness, const T& growth) {
   using std::exp;
   using std::sqrt;
-  constexpr double kBuried = 60.0, kFelt = 0.05, kLeast = 0.25;
+  constexpr double kBuried = 30.0, kFelt = 0.2236, kLeast = 0.5;
   const T grown = slowness * exp(value_of(growth) < kBuried ? growth : T(kBuried));
   if (value_of(grown) < kFelt) return grown;
   const T q = grown * kLeast;
   const T q2 = q * q;
-  return grown / sqrt(sqrt(1.0 + q2 * q2));
+  const T q4 = q2 * q2;
+  return grown / sqrt(sqrt(sqrt(1.0 + q4 * q4)));
 }
 
 }  // namespace detail
@@ -229,15 +238,15 @@ TurfState<T> through_turf(const TurfSetting<T>& t, const T& from, const T& to, T
     const detail::TurfRates<T> a = detail::turf_rates(t, s, at, &nodes[k]);
     const T per_det = 1.0 / (1.0 + g * (a.per_slope + g * a.per_lift));
     const TurfState<T> k1 = detail::damped(a.rate, a, g, per_det);
-    const TurfState<T> mid{at.lift + h * k1.lift, at.slope + h * k1.slope, at.slowness + h * k1.slowness,
-                           at.section + h * k1.section};
+    const T grown = h * a.rate.slowness;
+    const TurfState<T> mid{at.lift + h * k1.lift, at.slope + h * k1.slope,
+                           at.slowness * (1.0 + grown * (1.0 + 0.5 * grown)), T(0.0)};
     const TurfState<T> b = detail::turf_rates<T>(t, s + h, mid, nullptr).rate;
     const TurfState<T> rest{b.lift - 2.0 * k1.lift, b.slope - 2.0 * k1.slope, T(0.0), T(0.0)};
     const TurfState<T> k2 = detail::damped(rest, a, g, per_det);
     at.lift += h * (1.5 * k1.lift + 0.5 * k2.lift);
     at.slope += h * (1.5 * k1.slope + 0.5 * k2.slope);
-    at.slowness = detail::still_moving(
-        at.slowness, T((0.5 * h) * (k1.slowness / at.slowness + b.slowness / mid.slowness)));
+    at.slowness = detail::still_moving(at.slowness, T((0.5 * h) * (a.rate.slowness + b.slowness)));
     at.section += (0.5 * h) * (k1.section + b.section);
   }
   nodes[N - 1] = free_arc(t, to);
