@@ -150,6 +150,24 @@ TEST_CASE("a clean strike, a fat one, a thin one, a top and a shank are told apa
   CHECK(likeliest(Kind::contact_word, shank, s) == "shank");
 }
 
+TEST_CASE("a 7-iron is thin under its second groove, a more lofted club lower down") {
+  // Common practice, no source: thin is the first or second groove of a middle iron. Second groove: 5 + 3.6
+  // mm.
+  CHECK(std::abs(kind::Contact::thin_edge(some_setting("7i")) - 8.6e-3) < 0.5e-3);
+  CHECK(kind::Contact::thin_edge(some_setting("sw")) < kind::Contact::thin_edge(some_setting("9i")));
+  CHECK(kind::Contact::thin_edge(some_setting("lw")) > 0.0);
+}
+
+TEST_CASE("a mat hides a fat strike unless it took much of the speed") {
+  Setting mat = some_setting();
+  mat.ground.surface = Surface::mat;
+  Shot<double> shot = some_shot();
+  shot.strike.speed_left = 0.98;
+  CHECK(likeliest(Kind::contact_word, shot, mat) == "clean");
+  shot.strike.speed_left = 0.7;
+  CHECK(likeliest(Kind::contact_word, shot, mat) == "fat");
+}
+
 TEST_CASE("no divot on a mat says nothing about the club") {
   Setting mat = some_setting();
   mat.ground.surface = Surface::mat;

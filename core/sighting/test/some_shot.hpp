@@ -35,6 +35,7 @@ Shot<T> some_shot() {
   s.strike.divot.depth = T(0.0085);
   s.strike.divot.toe_depth = T(0.0015);
   s.strike.turf_before = T(0.00002);
+  s.strike.speed_left = T(0.995);
   s.strike.strike_toe = T(0.004);
   s.strike.strike_up = T(0.0145);
   s.flight.carry = T(133.0);
