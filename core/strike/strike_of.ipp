@@ -147,33 +147,71 @@ T sideways_kick(const Vec3<T>& before, const Vec3<T>& after, const MarkOnArc<T>&
   return turn * (m.end - at_ball) / length;
 }
 
+/// The head's way through turf, ball and turf.
+template <class T>
+struct Course {
+  TurfSetting<T> turf;
+  TurfPath<T> path;
+  TurfState<T> state;
+  T at_ball{};  ///< m, arc length at free contact
+  T speed{};    ///< m/s, before the turf takes any
+};
+
+/// Up to the ball: what the turf takes of the speed and lays on the face.
+template <class T>
+void before_ball(Course<T>& c, Strike<T>& out) {
+  const T slowness = 1.0 / c.speed;
+  c.state.slowness = slowness;
+  const T entry = -half_chord(c.turf, T(0.0));
+  c.path.has_before = value_of(entry) < value_of(c.at_ball);
+  if (c.path.has_before) c.state = through_turf(c.turf, entry, c.at_ball, c.state, c.path.before);
+  out.speed_left = slowness / c.state.slowness;
+  out.turf_before = c.state.section;
+  out.grass = grass_between(c.turf.soil, out.turf_before);
+}
+
+/// From the ball on, at the speed the ball left and on the slope by which it turned the head off its arc.
+/// @param head_v_W [m/s] the head just before the ball
+template <class T>
+void after_ball(Course<T>& c, const Delivery<T>& d, const Vec3<T>& head_v_W, Strike<T>& out) {
+  using std::sqrt;
+  const T per_speed = 1.0 / c.speed;
+  const Vec3<T> heading = per_speed * d.v_WH_W;
+  const T ahead = heading.dot(out.v_WH_after_W);
+  const T ahead2 = value_of(ahead) > 0.0 ? T(ahead * ahead) : T(0.0);
+  const T along = sqrt(ahead2 + 0.01);  // 0.1 m/s: a head that the ball stopped still has a direction
+  const Vec3<T> turned = out.v_WH_after_W - head_v_W;
+  const T rise = c.state.slope * out.speed_left * c.speed + turned.z() - heading.dot(turned) * heading.z();
+  c.state.slope = rise / along;
+  const T slowness = 1.0 / along;
+  c.state.slowness = slowness;
+  const T kick_depth = safe::positive_part(T(-0.37 * kShaftTime * rise), 1e-4);
+  T exit = half_chord(c.turf, T(kick_depth + 0.003));
+  const T settled = c.at_ball + 4.0 * kShaftTime * along;
+  if (value_of(settled) > value_of(exit)) exit = settled;
+  c.state = through_turf(c.turf, c.at_ball, exit, c.state, c.path.after);
+  const T kept = slowness / c.state.slowness;
+  out.energy_lost =
+      1.0 - out.speed_left * out.speed_left + ahead2 * per_speed * per_speed * (1.0 - kept * kept);
+}
+
 }  // namespace detail
 
 template <class T>
 Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, const Ground& ground,
                     bool with_ball) {
-  using std::sqrt;
   const Soil soil = soil_of(ground.surface);
   const double ball_lift = ball_lift_on(ground.surface, club.family);
-  const T at_ball = detail::arc_length_at(d.arc, d.edge_along);
-  const TurfSetting<T> turf = turf_setting(d, club, soil, T(ground.strength * d.turf_factor), at_ball);
-  const T speed = safe::length(d.v_WH_W);
+  detail::Course<T> course;
+  course.speed = safe::length(d.v_WH_W);
+  course.at_ball = detail::arc_length_at(d.arc, d.edge_along);
+  course.turf = turf_setting(d, club, soil, T(ground.strength * d.turf_factor), course.at_ball);
   Strike<T> out;
+  detail::before_ball(course, out);
 
-  TurfPath<T> path;
-  TurfState<T> state;
-  const T slowness = 1.0 / speed;
-  state.slowness = slowness;
-  const T entry = -half_chord(turf, T(0.0));
-  path.has_before = value_of(entry) < value_of(at_ball);
-  if (path.has_before) state = through_turf(turf, entry, at_ball, state, path.before);
-  out.speed_left = slowness / state.slowness;
-  out.turf_before = state.section;
-  out.grass = detail::grass_between(soil, out.turf_before);
-
-  const Meeting<T> m = meet(d, club, ball, ball_lift, state.lift);
-  const HeadInRigidMotion<T> head =
-      detail::head_at_ball(d, club, ball, soil, m, out, T(out.speed_left * speed * state.slope));
+  const Meeting<T> m = meet(d, club, ball, ball_lift, course.state.lift);
+  const T lift_rate = course.state.slope * out.speed_left * course.speed;
+  const HeadInRigidMotion<T> head = detail::head_at_ball(d, club, ball, soil, m, out, lift_rate);
   out.attack_at_ball = elevation_of(head.v_WH_W);
   out.strike_toe = d.strike_toe;
   out.strike_up = m.strike_up;
@@ -185,28 +223,10 @@ Strike<T> strike_of(const Delivery<T>& d, const Club& club, const Ball& ball, co
   out.launch = launch_of(BallMotion<T>{});
   if (with_ball) detail::strike_ball(head, ball, detail::share_of_miss(d, ball, ball_lift, m), out);
 
-  // From the ball on: what the ball left of speed, and the slope by which it turned the head off its arc.
-  const Vec3<T> heading = d.v_WH_W / speed;
-  const T ahead = heading.dot(out.v_WH_after_W);
-  const T ahead2 = value_of(ahead) > 0.0 ? T(ahead * ahead) : T(0.0);
-  const T along = sqrt(ahead2 + 0.01);  // 0.1 m/s: a head that the ball stopped still has a direction
-  const Vec3<T> turned = out.v_WH_after_W - head.v_WH_W;
-  state.slope += (turned.z() - heading.dot(turned) * heading.z()) / along;
-  const T slowness_after = 1.0 / along;
-  state.slowness = slowness_after;
-  const T kick_depth = safe::positive_part(T(-0.37 * kShaftTime * along * state.slope), 1e-4);
-  T exit = half_chord(turf, T(kick_depth + 0.003));
-  const T settled = at_ball + 4.0 * kShaftTime * along;
-  if (value_of(settled) > value_of(exit)) exit = settled;
-  state = through_turf(turf, at_ball, exit, state, path.after);
-  const T before_loss = 1.0 - out.speed_left * out.speed_left;
-  const T kept = slowness_after / state.slowness;
-  const T after_loss = ahead2 * slowness * slowness * (1.0 - kept * kept);
-  out.energy_lost = before_loss + after_loss;
-
-  const MarkOnArc<T> mark = mark_of(path, soil.unevenness);
-  const T kick = detail::sideways_kick(head.v_WH_W, out.v_WH_after_W, mark, at_ball);
-  out.divot = detail::divot_of(d, turf, mark, kick);
+  detail::after_ball(course, d, head.v_WH_W, out);
+  const MarkOnArc<T> mark = mark_of(course.path, soil.unevenness);
+  const T kick = detail::sideways_kick(head.v_WH_W, out.v_WH_after_W, mark, course.at_ball);
+  out.divot = detail::divot_of(d, course.turf, mark, kick);
   return out;
 }
 
