@@ -13,6 +13,7 @@ namespace {
 
 constexpr std::size_t kMostCells = 256;
 constexpr std::size_t kMostBytes = 4096;
+constexpr std::string_view kMark = "\xef\xbb\xbf";  // U+FEFF at the front of a file: a mark, no text
 
 }  // namespace
 
@@ -42,11 +43,31 @@ tl::unexpected<Fault> CsvReader::wrong(std::string found, std::string expected) 
 }
 
 Result<void> CsvReader::feed(std::string_view piece) {
-  for (const char c : piece) {
-    if (state_ == State::stopped) return {};
-    if (auto ok = take(c); !ok) return ok;
+  while (!piece.empty() && state_ != State::stopped) {
+    if (const std::size_t run = take_run(piece); run > 0) {
+      piece.remove_prefix(run);
+      continue;
+    }
+    if (auto ok = take(piece.front()); !ok) return ok;
+    piece.remove_prefix(1);
   }
   return {};
+}
+
+std::size_t CsvReader::take_run(std::string_view piece) {
+  if (state_ != State::plain || bytes_ < kMark.size()) return 0;
+  const auto ordinary = [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return byte > 0x20 && byte != 0x7f && c != ',' && c != '"';
+  };
+  std::size_t run = 0;
+  while (run < piece.size() && ordinary(piece[run])) ++run;
+  if (run == 0 || cell_.size() + run > kMostBytes) return 0;
+  cell_.append(piece.substr(0, run));
+  bytes_ += run;
+  any_in_row_ = true;
+  after_cr_ = false;
+  return run;
 }
 
 Result<void> CsvReader::finish() {
@@ -70,7 +91,6 @@ Result<void> CsvReader::take(char c) {
   if (bytes_ == 1 && (byte == 0xff || byte == 0xfe)) {
     return wrong("a file in UTF-16", "a text file in UTF-8 (save it as CSV UTF-8)");
   }
-  constexpr std::string_view kMark = "\xef\xbb\xbf";
   const bool in_mark = bytes_ <= kMark.size() && cell_.size() + 1 == bytes_ && row_.cells.empty();
   if (in_mark && bytes_ == kMark.size() && cell_ + c == kMark) {
     cell_.clear();

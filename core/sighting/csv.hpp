@@ -40,6 +40,8 @@ class CsvReader {
  private:
   enum class State { row_start, cell_start, plain, quoted, quote_in_quoted, comment, stopped };
 
+  /// Takes the ordinary letters at the front of a piece at once; how many.
+  std::size_t take_run(std::string_view piece);
   Result<void> take(char c);
   Result<void> take_in_row(char c);
   Result<void> put(char c);

@@ -37,12 +37,18 @@ std::string one_of(const std::vector<std::string>& words) {
   return list;
 }
 
+const std::vector<std::string> kHandWords{"right", "left"};
+const std::vector<std::string> kBallWords{"yes", "no"};
+
 template <class Enum, std::size_t N>
 std::vector<std::string> names_of(const std::array<Enum, N>& all) {
   std::vector<std::string> out;
   for (const Enum e : all) out.emplace_back(name_of(e));
   return out;
 }
+
+const std::vector<std::string> kConditionWords = names_of(kConditions);
+const std::vector<std::string> kSurfaceWords = names_of(kSurfaces);
 
 bool is_divot_number(Kind kind) {
   return kind == Kind::divot_start || kind == Kind::divot_end || kind == Kind::divot_direction ||
@@ -103,6 +109,8 @@ class Row {
   }
 
   [[nodiscard]] Result<double> number(std::size_t k) const {
+    const auto plain = leading_number(trimmed(row_.cells[k]));
+    if (plain && plain->rest.empty()) return plain->value;
     std::string place = csv_place(options_.file, row_.line, k + 1) + ", " + columns_[k].name;
     return plain_number(row_.cells[k], columns_[k].unit, std::move(place));
   }
@@ -115,17 +123,15 @@ class Row {
         swing_.club = std::string(cell);
         return {};
       case Role::hand:
-        return pick(k, {"right", "left"}).map([&](std::size_t w) {
+        return pick(k, kHandWords).map([&](std::size_t w) {
           swing_.hand = w == 0 ? Hand::right : Hand::left;
         });
       case Role::condition:
-        return pick(k, names_of(kConditions)).map([&](std::size_t w) {
-          swing_.condition = kConditions.at(w);
-        });
+        return pick(k, kConditionWords).map([&](std::size_t w) { swing_.condition = kConditions.at(w); });
       case Role::ball:
-        return pick(k, {"yes", "no"}).map([&](std::size_t w) { swing_.ball = w == 0; });
+        return pick(k, kBallWords).map([&](std::size_t w) { swing_.ball = w == 0; });
       case Role::surface:
-        return pick(k, names_of(kSurfaces)).map([&](std::size_t w) { swing_.surface = kSurfaces.at(w); });
+        return pick(k, kSurfaceWords).map([&](std::size_t w) { swing_.surface = kSurfaces.at(w); });
       case Role::time:
         if (!is_iso_time(cell))
           return unexpected(fault(k, quoted(cell), "a time such as 2026-11-25T10:30:00"));
@@ -196,18 +202,19 @@ class Row {
     for (std::size_t i = 0; i < swing_.sightings.size(); ++i) {
       const Sighting& s = swing_.sightings[i];
       const std::size_t k = cell_of_[i];
-      const std::string cell = quoted(trimmed(row_.cells[k]));
+      const auto cell = [&] { return quoted(trimmed(row_.cells[k])); };
       if (!swing_.ball && needs_ball(s.kind)) {
-        return unexpected(fault(k, cell + " with ball = no", "nothing: without a ball there is none to see"));
+        return unexpected(
+            fault(k, cell() + " with ball = no", "nothing: without a ball there is none to see"));
       }
       const bool in_turf = is_divot_number(s.kind) && !(s.kind == Kind::divot_depth && s.value == 0.0);
       const bool word_in_turf = s.kind == Kind::divot_begins_word || s.kind == Kind::toe_heel_word;
       if (none && (in_turf || word_in_turf)) {
         return unexpected(
-            fault(k, cell + " with divot = none", "nothing: no divot begins, ends or points anywhere"));
+            fault(k, cell() + " with divot = none", "nothing: no divot begins, ends or points anywhere"));
       }
       if (swing_.surface == Surface::mat && s.kind == Kind::divot_word && s.word != 0) {
-        return unexpected(fault(k, cell + " with surface = mat", "none or nothing: a mat takes no divot"));
+        return unexpected(fault(k, cell() + " with surface = mat", "none or nothing: a mat takes no divot"));
       }
     }
     return {};
