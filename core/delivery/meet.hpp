@@ -73,7 +73,8 @@ Touch<T> touch_at(const Vec3<T>& n, const Vec3<T>& toe, const Vec3<T>& up, const
     const T amplitude = sqrt(n.z() * n.z() + up.z() * up.z());
     T share = (centre_height - z_here) / (radius * amplitude);
     constexpr double kGrazing = -0.98;  // over the top of the ball: a miss
-    if (value_of(share) < kGrazing) {
+    const bool laid_back = value_of(up.z()) <= 0.0;  // more than 90 deg of loft: there is no face to hit with
+    if (value_of(share) < kGrazing || laid_back) {
       touch.missed = true;
       share = T(kGrazing);
     }
