@@ -86,9 +86,9 @@ Result<LessonReading> read_lesson(const std::vector<SeenSwing>& swings, const Le
   LessonReading lesson;
   lesson.swings.resize(swings.size());
   std::atomic<std::size_t> done{0};
-  parallel_for(
+  in_parallel(
       swings.size(), 1,
-      [&](std::size_t i) {
+      [&](std::size_t i, std::size_t) {
         const SeenSwing& s = swings[i];
         const Prepared& p = prepared.at(alike(s));
         lesson.swings[i] = {s.row, p.setting.club.name, s.condition, s.hand,

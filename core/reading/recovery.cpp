@@ -144,7 +144,7 @@ Recovery recover(std::size_t swings, const Look& look, const Setting& setting, S
   const PriorReach reach = prior_reach(setting, prior);
   std::vector<Outcome> outcomes(swings);
   std::atomic<std::size_t> done{0};
-  parallel_for(swings, 1, [&](std::size_t i) {
+  in_parallel(swings, 1, [&](std::size_t i, std::size_t) {
     outcomes[i] = one_swing(look, setting, prior, reach, seed, i);
     const std::size_t now = ++done;
     if (progress) progress(now);

@@ -1,4 +1,3 @@
-#include <algorithm>
 
 #include "numeric/draws.hpp"
 #include "numeric/parallel.hpp"
@@ -45,14 +44,12 @@ Shots::Shots(std::size_t n) : flew(n) {
 Shots shots_of(const Scatter& scatter, const Setting& setting, std::size_t n, std::uint64_t seed,
                unsigned threads) {
   Shots out(n);
-  const std::size_t blocks = (n + kBlock - 1) / kBlock;
-  const auto fly = [&](std::size_t block) {
-    Draws draws(seed, block);
-    const std::size_t end = std::min(n, (block + 1) * kBlock);
-    for (std::size_t i = block * kBlock; i < end; ++i)
+  const auto fly = [&](std::size_t begin, std::size_t end) {
+    Draws draws(seed, begin / kBlock);
+    for (std::size_t i = begin; i < end; ++i)
       keep(shot_of(drawn(scatter, draws), setting, true, FlightOptions::fast()), i, out);
   };
-  parallel_for(blocks, 1, fly, threads);
+  in_parallel(n, kBlock, fly, threads);
   return out;
 }
 
