@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
+#include "bag/generic.hpp"
 #include "check_groups.hpp"
+#include "delivery/default_swing.hpp"
 #include "quantity/angle.hpp"
 #include "quantity/fault.hpp"
 #include "swing/run.hpp"
@@ -169,12 +172,73 @@ void exact_rows(CheckReport& report) {
   }
 }
 
+/// Highest club and wrist rates [rad/s] of a downswing, and what stands at contact.
+struct Rates {
+  double club = 0.0, wrist = 0.0, head_speed = 0.0, hand_speed = 0.0;
+};
+
+Rates driver_rates() {
+  const Club driver = club_named(generic_bag(), "driver").value();
+  const auto swing = default_swing(driver, SwingBand::tour);
+  ensure(swing.has_value(), "the default swing of the driver exists");
+  RunOptions options;
+  options.trace_every = 1e-3;
+  const auto passing = passing_of(*swing, driver, Ball{}, usual_ball_lift(driver), options);
+  ensure(passing.has_value(), "the default swing of the driver meets the ball");
+  Rates rates{.club = 0.0,
+              .wrist = 0.0,
+              .head_speed = passing->pass.club_speed,
+              .hand_speed = point_at(swing->flail, passing->run.contact, 0.0).v.norm()};
+  for (const Sample& s : passing->run.trace) {
+    if (s.time > passing->run.contact.time) break;
+    rates.club = std::max(rates.club, s.club_rate);
+    rates.wrist = std::max(rates.wrist, s.club_rate - s.arm_rate);
+  }
+  return rates;
+}
+
+/// Head speed [m/s] when the shaft is vertical, of the reference run of that name.
+double head_speed_of(const std::string& name) {
+  for (const ReferenceRow& row : reference_table("swing_runs").rows) {
+    if (row.text("case") != name) continue;
+    const Flail<double> f = flail_of(row);
+    return point_at(f, run_of(f, End::club_vertical).end, f.club.length).v.norm();
+  }
+  ensure(false, "the reference run is in its table");
+  return 0.0;
+}
+
+void published_rows(CheckReport& report) {
+  const Rates rates = driver_rates();
+  const std::map<std::string, double> measured{
+      {"C5", rates.club / kDegree},
+      {"C6", rates.wrist / kDegree},
+      {"C1", 100.0 * (head_speed_of("R4") / head_speed_of("R2") - 1.0)},
+      {"C2", head_speed_of("R4")},
+      {"C12", rates.head_speed},
+      {"C13", rates.hand_speed}};
+  CheckTable table(report, kGroup, "swing_published");
+  for (const ReferenceRow& row : table.rows()) {
+    const std::string what = row.text("id") + ": " + row.text("what");
+    const double value = measured.at(row.text("id"));
+    if (row.has("sd")) {
+      table.compare(what, row.text("unit"), value, row.number("value"), 2.0 * row.number("sd"));
+    } else if (row.has("value")) {
+      table.show(what, row.text("unit"), value, row.number("value"), row.number("value"),
+                 "another model: three segments, torques not printed");
+    } else {
+      table.show(what, row.text("unit"), value, row.number("low"), row.number("high"), "from memory");
+    }
+  }
+}
+
 }  // namespace
 
 void check_swing(CheckReport& report) {
   run_rows(report);
   undriven_rows(report);
   exact_rows(report);
+  published_rows(report);
 }
 
 }  // namespace strikewright

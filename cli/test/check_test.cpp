@@ -63,6 +63,22 @@ TEST_CASE("plane, pose and strike point follow the exact geometry, and the bag k
   hold_to_reference("geometry", 110);
 }
 
+TEST_CASE("turf costs the speed and asks the force that the cutting formulas say") {
+  hold_to_reference("turf", 27);
+}
+
+TEST_CASE("the start direction is mostly face, and no row of that comparison counts as passed") {
+  const CheckReport report = run_checks({"chain"});
+  REQUIRE(report.rows.size() == 7);
+  CHECK(report.sum().pass + report.sum().not_pass == 0);
+  // Published: 61 to 83 %, each with 3 to 8 (Wood, Henrikson & Broadie 2018); between half and all of it is
+  // the claim.
+  for (const CheckRow& row : report.rows) {
+    CHECK(row.measured > 50.0);
+    CHECK(row.measured < 100.0);
+  }
+}
+
 TEST_CASE("the flail swings as another program and the closed forms say") { hold_to_reference("swing", 80); }
 
 TEST_CASE("a row passes inside its band and what is allowed beside it, and never as a NaN") {
