@@ -100,7 +100,7 @@ class Reader {
   }
 
   /// The generic club whose figures fill the missing ones, under the coach's name.
-  Result<Club> base() const {
+  [[nodiscard]] Result<Club> base() const {
     const auto name = text("name");
     if (!name) return unexpected(name.error());
     if (name->empty()) return unexpected(Fault{place_ + ".name", "nothing", "the club's name"});
@@ -124,7 +124,7 @@ class Reader {
     });
   }
 
-  Result<Club> filled(Club club) const {
+  [[nodiscard]] Result<Club> filled(Club club) const {
     const Club before = club;
     for (const ClubFigure& figure : club_figures()) {
       if (auto ok = put(figure, club); !ok) return unexpected(ok.error());
@@ -215,7 +215,7 @@ Result<json> parsed(std::string_view text, const std::string& place) {
 
 }  // namespace
 
-Result<std::vector<Club>> bag_from_json(std::string_view text, std::string place) {
+Result<std::vector<Club>> bag_from_json(std::string_view text, const std::string& place) {
   const auto document = parsed(text, place);
   if (!document) return unexpected(document.error());
   const bool wrapped = document->is_object() && document->size() == 1 && document->contains("clubs");

@@ -19,6 +19,6 @@ namespace strikewright {
 /// hybrid, iron, wedge). Figures that were not given but hang together with given ones are refilled: inertia
 /// scales with head mass, arc and turn radius follow the length. Every fault names the place as a path:
 /// "bag.json, clubs[2].loft_deg". At most 60 clubs; two of one name are a fault.
-[[nodiscard]] Result<std::vector<Club>> bag_from_json(std::string_view text, std::string place);
+[[nodiscard]] Result<std::vector<Club>> bag_from_json(std::string_view text, const std::string& place);
 
 }  // namespace strikewright

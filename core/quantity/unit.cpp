@@ -141,17 +141,17 @@ Shown shown(Dimension dimension, UnitSystem system) {
 
 }  // namespace
 
-Result<double> parse_quantity(std::string_view text, Dimension dimension, std::string place) {
+Result<double> parse_quantity(std::string_view text, Dimension dimension, const std::string& place) {
   return read(text, dimension, place).map([](const Read& r) { return r.si; });
 }
 
 Result<double> parse_quantity(std::string_view text, Dimension dimension, const Range& range,
-                              std::string place) {
+                              const std::string& place) {
   const auto got = read(text, dimension, place);
   if (!got) return unexpected(got.error());
   if (got->si >= range.low && got->si <= range.high) return got->si;
   const auto in_unit = [&](double si) { return (si - got->unit.zero) / got->unit.scale; };
-  return unexpected(Fault{std::move(place), quoted(trimmed(text)),
+  return unexpected(Fault{place, quoted(trimmed(text)),
                           fmt::format("{} from {:.5g} to {:.5g} {}", name_of(dimension), in_unit(range.low),
                                       in_unit(range.high), got->unit.name)});
 }

@@ -26,11 +26,12 @@ struct Range {
 /// (Dimension::none); else the Fault names the units. Faults: no number, decimal comma, missing, unknown or
 /// wrong unit.
 /// @param place  what the Fault names: "--ball-speed"
-[[nodiscard]] Result<double> parse_quantity(std::string_view text, Dimension dimension, std::string place);
+[[nodiscard]] Result<double> parse_quantity(std::string_view text, Dimension dimension,
+                                            const std::string& place);
 
 /// The same, refused outside `range`; the Fault shows the range in the units `text` was given in.
 [[nodiscard]] Result<double> parse_quantity(std::string_view text, Dimension dimension, const Range& range,
-                                            std::string place);
+                                            const std::string& place);
 
 /// "134.2 mph", "60.0 m/s", "40 mm", "1.6 in", "3.5 deg", "2600 rpm", "59.0 F"; never "-0".
 [[nodiscard]] std::string show(double value, Dimension dimension, UnitSystem system);

@@ -43,6 +43,7 @@ const std::vector<std::string> kBallWords{"yes", "no"};
 template <class Enum, std::size_t N>
 std::vector<std::string> names_of(const std::array<Enum, N>& all) {
   std::vector<std::string> out;
+  out.reserve(N);
   for (const Enum e : all) out.emplace_back(name_of(e));
   return out;
 }
