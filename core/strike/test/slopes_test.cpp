@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -153,6 +154,26 @@ TEST_CASE("slopes are finite where the ball begins to slide and where nothing ru
   const Launch<D> still = launch_of(BallMotion<D>{});
   CHECK(still.speed.v.isZero());
   CHECK(still.axis_tilt.v.isZero());
+}
+
+TEST_CASE("even a wild guess gives finite numbers and slopes") {
+  // Far outside any swing: what an inverse may try on its way. Nothing may become a NaN.
+  Draws draws(77);
+  const auto between = [&draws](double low, double high) { return low + (high - low) * draws.uniform(); };
+  const std::array<Club, 3> clubs{sample_driver(), sample_wedge(), sample_seven_iron()};
+  for (std::size_t k = 0; k < 3000; ++k) {
+    PassVector<double> x;
+    x << between(8.0, 70.0), between(-0.6, 0.6), between(0.5, 1.45), between(-0.5, 0.5), between(-0.1, 0.1),
+        between(-0.8, 0.8), between(-0.8, 0.8), between(-0.1, 0.1), between(-0.3, 0.3), between(-60.0, 90.0),
+        between(-0.02, 0.05), between(-2.0, 2.0);
+    PassVector<D> xd;
+    for (int i = 0; i < kIn; ++i) xd[i] = D(x[i], i);
+    const auto surface = static_cast<Surface>(static_cast<int>(7.0 * draws.uniform()));
+    const Seen<D> y = seen(struck(pass_of(xd), surface, clubs[k % 3], k % 7 != 0));
+    bool finite = true;
+    for (int i = 0; i < 18; ++i) finite = finite && std::isfinite(y(i).a) && y(i).v.allFinite();
+    CHECK(finite);
+  }
 }
 
 TEST_CASE("the plain answer and the one with slopes are the same") {
