@@ -1,13 +1,16 @@
 #!/usr/bin/env python3
-"""clang-tidy over every source of the rooms and the command line (not their tests), two at a time.
+"""clang-tidy over every source of the rooms and the command line (not their tests).
 
     tools/tidy.py BUILD_FOLDER      a folder with compile_commands.json written for clang
 
-A source that passed is not looked at again until it, any header of the tree, the checks or its command change.
+Most of the time goes into reading the headers of the libraries, so the sources of a folder are looked at together, a
+dozen at once; where they cannot be compiled together, one by one. A dozen that passed is not looked at again until one
+of it, any header of the tree, the checks or the command change.
 """
 import hashlib
 import json
 import os
+import shlex
 import subprocess
 import sys
 import time
@@ -15,50 +18,79 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
+STAMPS = ROOT / "build" / "tidy-passed"
 TIDY = "clang-tidy-14"
 CLANG_WARNINGS = "--checks=clang-diagnostic-*"  # on top of .clang-tidy: what clang itself would warn about
+TOGETHER = 12
 
 
 def digest(*parts):
     return hashlib.sha256(b"\0".join(p if isinstance(p, bytes) else p.encode() for p in parts)).hexdigest()
 
 
-def look(entry, headers, folder, stamps):
-    source = Path(entry["file"])
-    stamp = stamps / digest(headers, source.read_bytes(), entry["command"], str(source))
+def flags_of(command):
+    """Of a compile command: what the front end needs, so without launcher, compiler, output and source."""
+    words = shlex.split(command)
+    words = words[next(k for k, word in enumerate(words) if word.startswith("-")):]
+    for single in ("-o", "-c"):
+        at = words.index(single)
+        del words[at:at + 2]
+    return words
+
+
+def tidy(source, flags):
+    """What clang-tidy complains about; empty when nothing."""
+    done = subprocess.run([TIDY, "--quiet", CLANG_WARNINGS, str(source), "--"] + flags, stdout=subprocess.PIPE,
+                          stderr=subprocess.DEVNULL, cwd=ROOT, check=False)
+    return "" if done.returncode == 0 else done.stdout.decode("utf-8", "replace") or "clang-tidy failed without a word"
+
+
+def look(batch, headers):
+    """(name, complaint, seconds) for sources with the same flags."""
+    sources, flags, name = batch
+    stamp = STAMPS / digest(headers, *(s.read_bytes() for s in sources), *map(str, sources), *flags)
     if stamp.exists():
-        return source, None, 0.0
+        return name, "", 0.0
     begun = time.monotonic()
-    done = subprocess.run([TIDY, "-p", str(folder), "--quiet", CLANG_WARNINGS, str(source)], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
-                          check=False)
-    if done.returncode == 0:
+    together = STAMPS / f"{name.replace('/', '_').replace(' ', '_')}.cpp"
+    together.write_text("".join(f'#include "{source}"\n' for source in sources), encoding="utf-8")
+    complaint = tidy(together, flags)
+    if "clang-diagnostic-error" in complaint:  # two sources with the same name for different things
+        complaint = "".join(tidy(source, flags) for source in sources)
+    if not complaint:
         stamp.touch()
-        return source, None, time.monotonic() - begun
-    return source, done.stdout.decode("utf-8", "replace") or "clang-tidy failed without a word", time.monotonic() - begun
+    return name, complaint, time.monotonic() - begun
+
+
+def batches_of(folder):
+    """[(sources, flags, name)]"""
+    groups = {}
+    for entry in json.loads((folder / "compile_commands.json").read_text(encoding="utf-8")):
+        source = Path(entry["file"])
+        parts = source.relative_to(ROOT).parts if source.is_relative_to(ROOT) else ("",)
+        if parts[0] in ("core", "cli") and "test" not in parts:
+            key = ("/".join(parts[:-1]), tuple(flags_of(entry["command"])))
+            groups.setdefault(key, []).append(source)
+    for (place, flags), sources in groups.items():
+        sources = sorted(set(sources))
+        for at in range(0, len(sources), TOGETHER):
+            part = f" {at // TOGETHER + 1}" if len(sources) > TOGETHER else ""
+            yield sources[at:at + TOGETHER], list(flags), place + part
 
 
 def main():
-    folder = Path(sys.argv[1]).resolve()
-    stamps = ROOT / "build" / "tidy-passed"
-    stamps.mkdir(parents=True, exist_ok=True)
-    entries = [e for e in json.loads((folder / "compile_commands.json").read_text(encoding="utf-8"))
-               if Path(e["file"]).is_relative_to(ROOT) and Path(e["file"]).relative_to(ROOT).parts[0] in ("core", "cli")
-               and "test" not in Path(e["file"]).relative_to(ROOT).parts]
-    entries = list({e["file"]: e for e in entries}.values())
+    STAMPS.mkdir(parents=True, exist_ok=True)
+    batches = sorted(batches_of(Path(sys.argv[1]).resolve()), key=lambda batch: -len(batch[0]))
     shared = [p for top in ("core", "cli") for p in sorted((ROOT / top).rglob("*.?pp")) if p.suffix != ".cpp"]
-    shared += [ROOT / ".clang-tidy"]
-    headers = digest(*(p.read_bytes() for p in shared))
+    headers = digest(*(p.read_bytes() for p in shared + [ROOT / ".clang-tidy"]))
     failed = 0
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 2) as pool:
-        for source, complaint, took in pool.map(lambda e: look(e, headers, folder, stamps), entries):
-            print(f"{source.relative_to(ROOT)} {'FAILED' if complaint else 'ok'} {took:.0f} s", flush=True)
-            if complaint:
-                failed += 1
-                print(complaint, flush=True)
-    if not entries:
+        for (sources, _, _), (name, complaint, took) in zip(batches, pool.map(lambda b: look(b, headers), batches)):
+            failed += bool(complaint)
+            print(f"{name}: {len(sources)} sources, {'FAILED' if complaint else 'ok'}, {took:.0f} s\n{complaint}", flush=True)
+    if not batches:
         print("no sources found")
         failed = 1
-    print(f"{len(entries)} sources; clang-tidy complains about {failed}")
     print(f"{0 if failed else 1} passed, {1 if failed else 0} failed")
     return 1 if failed else 0
 

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Runs the doctest programs of a build folder, as many at once as there are cores, and adds up their cases.
 
-    tools/units.py BUILD_FOLDER [--long] [--shards N]
+    tools/units.py BUILD_FOLDER [--long] [--shards N] [--only NAME,NAME...]
 
 Cases in a TEST_SUITE named "long" run only with --long. Programs are split in N shards, so that one with much to do
 does not leave the other cores idle.
@@ -19,10 +19,17 @@ SUMMARY = re.compile(r"test cases:\s*(\d+)\s*\|\s*(\d+) passed\s*\|\s*(\d+) fail
 SLOW_SECONDS = 5.0
 
 
+def option(name, standard):
+    return sys.argv[sys.argv.index(name) + 1] if name in sys.argv else standard
+
+
 def programs_in(folder):
     """[(name, command, working folder)] as ctest knows them: a program no longer built is not run."""
+    wanted = option("--only", "")
     listed = subprocess.run(["ctest", "--show-only=json-v1"], cwd=folder, stdout=subprocess.PIPE, check=True)
     for test in json.loads(listed.stdout)["tests"]:
+        if wanted and test["name"] not in wanted.split(","):
+            continue
         where = next((p["value"] for p in test["properties"] if p["name"] == "WORKING_DIRECTORY"), str(folder))
         yield test["name"], test.get("command", ["(not built)"]), where
 
@@ -67,7 +74,7 @@ def slow_cases(text):
 def main():
     folder = Path(sys.argv[1]).resolve()
     suites = [] if "--long" in sys.argv else ["--test-suite-exclude=long"]
-    shards = int(sys.argv[sys.argv.index("--shards") + 1]) if "--shards" in sys.argv else 1
+    shards = int(option("--shards", "1"))
     work = [shard for program in programs_in(folder) for shard in shards_of(program, suites, shards)]
     passed, failed = 0, 0
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 2) as pool:
