@@ -69,7 +69,8 @@ void check_chain(CheckReport& report) {
     Setting setting;
     setting.club = club;
     setting.ground.surface = Surface::tee;
-    const Pass<double> pass = usual_pass(club, SwingBand::county);
+    Pass<double> pass = usual_pass(club, SwingBand::county);
+    pass.low_point_depth = 0.015;  // picked clean: no turf, no grass between
     const bool up = row.text("plane") == "vertical";
     const double share =
         up ? share_of_face(pass, setting, &Pass<double>::shaft_lean, &Pass<double>::low_point, 0.5 * kDegree,

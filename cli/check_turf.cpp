@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <map>
+#include <string>
 
 #include "bag/generic.hpp"
 #include "check_groups.hpp"
@@ -82,15 +82,17 @@ void divot_rows(CheckReport& report) {
   pass.shaft_lean = 8.0 * kDegree;
   const Divot<double> divot = shot_of(pass, setting).strike.divot;
   const double length = divot.end - divot.start;
-  const std::map<std::string, double> measured{
-      {"length", 1e3 * length},
-      {"volume", 1e6 * setting.club.blade_length * length * divot.depth * 2.0 / 3.0},
-      {"mean depth", 1e3 * divot.depth * 2.0 / 3.0}};
-  CheckTable table(report, kGroup, "turf_divots");
-  for (const ReferenceRow& row : table.rows())
-    table.show("7-iron at 36 m/s, low point 100 mm ahead, 3 mm deep: " + row.text("item"), row.text("unit"),
-               measured.at(row.text("item")), row.number("low"), row.number("high"),
-               "one clean strike beside surveys of many players; section taken as a parabola");
+  const double volume = 1e6 * setting.club.blade_length * length * divot.depth * 2.0 / 3.0;
+  CheckTable table(report, kGroup, "impact_divots");
+  for (const ReferenceRow& row : table.rows()) {
+    const std::string& what = row.text("what");
+    const double measured = what == "length"  ? 1e3 * length
+                            : what == "width" ? 1e3 * setting.club.blade_length
+                                              : volume;
+    table.show("7-iron, low point 100 mm ahead, 3 deep: " + what, row.text("unit"), measured,
+               row.number("value"), row.number("value"),
+               "one clean strike beside means over many players; section taken as a parabola");
+  }
 }
 
 }  // namespace
