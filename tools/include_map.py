@@ -41,7 +41,7 @@ def fault_of(root, path, target):
             return f"{target} is for tests and benchmarks only"
         return None
     name = target.strip('"')
-    beside = (path.parent / name).is_file()
+    beside = (path.parent / name).is_file() or (parts[0] == "cli" and (root / "cli" / name).is_file())
     if not (beside or (root / "core" / name).is_file() or (root / name).is_file()):
         return f"{target} is nowhere in the tree"
     to = name.split("/")[0]
