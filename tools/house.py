@@ -41,7 +41,12 @@ def bare(line):
 def functions_of(lines):
     """(first line, length) of each outermost function body: a brace opened after a ')' outside any other function."""
     depth, opened, start, head = 0, None, 0, ""
+    goes_on = False  # a preprocessor line that ended in a backslash
     for number, line in enumerate(map(bare, lines), 1):
+        directive = goes_on or line.lstrip().startswith("#")
+        goes_on = directive and line.rstrip().endswith("\\")
+        if directive:
+            continue
         for sign in line:
             if sign == "{":
                 if opened is None and ")" in head and not NO_FUNCTION.match(head) and not NO_HEAD.search(head):
@@ -110,6 +115,8 @@ def self_test():
         ("core/a/f.cpp", 'TEST_CASE("x") {\n' + body + "\n}\n", True),
         ("core/a/f.cpp", "namespace n {\n" + "int g(int x) { return x; }\n" * 80 + "}\n", False),
         ("core/a/f.cpp", "constexpr S table[] = {\n" + "  {f(1), 2},\n" * 80 + "};\n", False),
+        ("core/a/f.cpp", "#define W __attribute__((x))\nnamespace n {\n" + "int g();\n" * 80 + "}\n", False),
+        ("core/a/f.cpp", "#define W(x) \\\n  f(x)\nint f(int x) {\n" + body + "\n}\n", True),
         ("core/a/b/c/d/e/f.cpp", "int x;\n", True),
         ("core/a/f.cpp", "// TO" + "DO later\n", True),
         ("core/a/f.cpp", "// TO" + "DO(#12) later\n", False),
