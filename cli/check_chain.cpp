@@ -72,15 +72,20 @@ void check_chain(CheckReport& report) {
     Pass<double> pass = usual_pass(club, SwingBand::county);
     pass.low_point_depth = 0.015;  // picked clean: no turf, no grass between
     const bool up = row.text("plane") == "vertical";
-    const double share =
+    const double share_of_a_change =
         up ? share_of_face(pass, setting, &Pass<double>::shaft_lean, &Pass<double>::low_point, 0.5 * kDegree,
                            0.005, vertical)
            : share_of_face(pass, setting, &Pass<double>::face_turn, &Pass<double>::plane_direction,
                            0.5 * kDegree, 0.5 * kDegree, horizontal);
     const double mid = row.number("share_pct"), wide = row.number("plus_minus_pct");
-    table.show(fmt::format("{}, {}: share of the face", row.text("plane"), name), "%", 100.0 * share,
-               mid - wide, mid + wide,
-               "the printed 95 % interval of the mean; the model has no tangential give of the ball");
+    const auto show = [&](const char* of, double share) {
+      table.show(fmt::format("{}, {}: face's share of {}", row.text("plane"), name, of), "%", 100.0 * share,
+                 mid - wide, mid + wide, "the printed 95 % interval of the mean, from centre strikes");
+    };
+    show("a small change", share_of_a_change);
+    if (!up) continue;
+    const Directions d = vertical(shot_of(centred(pass, setting), setting, false));
+    show("the whole angle", (d.start - d.path) / (d.face - d.path));
   }
 }
 

@@ -69,7 +69,7 @@ TEST_CASE("turf costs the speed and asks the force that the cutting formulas say
 
 TEST_CASE("the start direction is mostly face, and no row of that comparison counts as passed") {
   const CheckReport report = run_checks({"chain"});
-  REQUIRE(report.rows.size() == 7);
+  REQUIRE(report.rows.size() == 10);
   CHECK(report.sum().pass + report.sum().not_pass == 0);
   // Published: 61 to 83 %, each with 3 to 8 (Wood, Henrikson & Broadie 2018); between half and all of it is
   // the claim.
