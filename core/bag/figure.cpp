@@ -136,9 +136,12 @@ std::string generic_source(const ClubFigure& figure, Family family) {
   if (any_of(f, {"inertia.x", "inertia.y", "inertia.z"})) return inertia_source(family);
   if (any_of(f, {"bounce", "sole_width", "blade_length"})) return sole_source(f, family);
   if (any_of(f, {"groove_pitch", "first_groove"})) return groove_source(f, family);
-  if (f == "arc_radius") return "assumption: club length and 0.56 m (irons) to 0.60 m (driver)";
+  if (f == "arc_radius")
+    return "assumption: club length and 0.295 m (wedges) to 0.32 m (driver), as the default swings of the "
+           "flail come out";
   if (f == "turn_radius")
-    return "assumption: club length and 0.15 m, as in a two-lever downswing with a passive wrist";
+    return "assumption: club length and 0.125 m (wedges) to 0.15 m (driver), as the default swings of the "
+           "flail come out";
   if (any_of(f, {"restitution0", "restitution_slope", "tangential_restitution", "friction"}))
     return contact_source(f, family);
   return face_source(f, family);

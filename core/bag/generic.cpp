@@ -43,19 +43,20 @@ struct FamilyRow {
   double reference_g, target_gcm2, heel_toe_gcm2, vertical_gcm2;
   double shaft_g, com_depth_mm, com_up_mm, bulge_mm, roll_mm;
   double face_mm, heel_mm, toe_mm, blade_mm, pitch_mm, first_mm;
-  double restitution0, restitution_slope, arc_beyond_m;
+  double restitution0, restitution_slope;
+  double arc_beyond_m, turn_beyond_m;  ///< radii of arc and turn beyond the club's length
 };
 
-constexpr FamilyRow kDriver{200, 2700, 3200, 4900, 60, 36, 31,   305, 305,
-                            56,  50,   60,   80,   0,  0,  0.82, 0.0, 0.60};
-constexpr FamilyRow kWood{212, 1500, 1600, 2700, 65, 24, 19.5, 254,    254,
-                          37,  42,   50,   60,   0,  0,  0.84, 0.0012, 0.58};
-constexpr FamilyRow kHybrid{235, 1400, 900, 2100, 75,  15, 18,   380,    380,
-                            36,  36,   44,  55,   3.6, 5,  0.85, 0.0020, 0.57};
-constexpr FamilyRow kIron{269, 2300, 600, 2400, 95,  6, 19.5, 0,      0,
-                          47,  33,   44,  50,   3.6, 5, 0.86, 0.0029, 0.56};
-constexpr FamilyRow kWedge{300, 2600, 800, 2700, 95,  6, 20.5, 0,      0,
-                           54,  33,   46,  50,   3.6, 5, 0.86, 0.0029, 0.56};
+constexpr FamilyRow kDriver{200, 2700, 3200, 4900, 60, 36,   31,  305,  305, 56,
+                            50,  60,   80,   0,    0,  0.82, 0.0, 0.32, 0.15};
+constexpr FamilyRow kWood{212, 1500, 1600, 2700, 65, 24,   19.5,   254,  254,  37,
+                          42,  50,   60,   0,    0,  0.84, 0.0012, 0.30, 0.135};
+constexpr FamilyRow kHybrid{235, 1400, 900, 2100, 75, 15,   18,     380,   380,  36,
+                            36,  44,   55,  3.6,  5,  0.85, 0.0020, 0.305, 0.135};
+constexpr FamilyRow kIron{269, 2300, 600, 2400, 95, 6,    19.5,   0,    0,   47,
+                          33,  44,   50,  3.6,  5,  0.86, 0.0029, 0.30, 0.13};
+constexpr FamilyRow kWedge{300, 2600, 800, 2700, 95, 6,    20.5,   0,     0,    54,
+                           33,  46,   50,  3.6,  5,  0.86, 0.0029, 0.295, 0.125};
 
 const FamilyRow& common_of(Family family) {
   switch (family) {
@@ -105,7 +106,7 @@ void put_family(Club& club, const FamilyRow& row) {
   club.tangential_restitution = 0.125;
   club.friction = 0.4;
   club.arc_radius = club.length + row.arc_beyond_m;
-  club.turn_radius = club.length + 0.15;
+  club.turn_radius = club.length + row.turn_beyond_m;
 }
 
 std::vector<Club> built() {
