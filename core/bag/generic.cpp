@@ -55,7 +55,7 @@ constexpr FamilyRow kHybrid{235, 1400, 900, 2100, 75, 15,   18,     380,   380, 
                             36,  44,   55,  3.6,  5,  0.85, 0.0020, 0.305, 0.135};
 constexpr FamilyRow kIron{269, 2300, 600, 2400, 95, 6,    19.5,   0,    0,   47,
                           33,  44,   50,  3.6,  5,  0.86, 0.0029, 0.30, 0.13};
-constexpr FamilyRow kWedge{300, 2600, 800, 2700, 95, 6,    20.5,   0,     0,    54,
+constexpr FamilyRow kWedge{300, 2600, 750, 2700, 95, 6,    20.5,   0,     0,    54,
                            33,  46,   50,  3.6,  5,  0.86, 0.0029, 0.295, 0.125};
 
 const FamilyRow& common_of(Family family) {

@@ -136,3 +136,25 @@ TEST_CASE("the arc is as wide as the flail's own swings make it") {
   CHECK(std::abs(club("7i").turn_radius - 1.063) < 0.020);
   CHECK(std::abs(club("driver").turn_radius - 1.297) < 0.020);
 }
+
+TEST_CASE("inertias and centres of mass lie within what the trade makes") {
+  // Ranges: trade knowledge, from memory; the driver's upper end about the vertical is the limit of 5900 g
+  // cm2 (USGA notice effective 1 May 2006); most large drivers 4000 to 4300 in 2005 (the same notice).
+  for (const Club& c : generic_bag()) {
+    INFO(c.name);
+    const bool driver = c.family == Family::driver;
+    const bool solid = c.family == Family::iron || c.family == Family::wedge;
+    if (!driver && !solid) continue;
+    const Vec3<double> gcm2 = c.inertia * 1e7;
+    CHECK(gcm2.z() >= (driver ? 4000 : 2000));
+    CHECK(gcm2.z() <= (driver ? 5900 : 2900));
+    CHECK(gcm2.y() >= (driver ? 2500 : 450));
+    CHECK(gcm2.y() <= (driver ? 4200 : 800));
+    CHECK(c.com_depth >= (driver ? 0.028 : 0.003));
+    CHECK(c.com_depth <= (driver ? 0.045 : 0.010));
+    if (driver) CHECK(c.com_up - c.face_up_middle >= 0.0);
+    if (driver) CHECK(c.com_up - c.face_up_middle <= 0.006);
+    if (solid) CHECK(c.com_up >= 0.018);
+    if (solid) CHECK(c.com_up <= 0.022);
+  }
+}
