@@ -2,8 +2,10 @@
 // Where a command reads, writes and reports. Tests hand in string streams, main.cpp the real ones.
 
 #include <iosfwd>
+#include <vector>
 
 #include "quantity/fault.hpp"
+#include "quantity/unit.hpp"
 
 namespace strikewright {
 
@@ -15,14 +17,18 @@ struct Doors {
   std::istream& in;
   std::ostream& out;
   std::ostream& err;
-  bool out_is_terminal = false;  ///< colour is allowed
-  bool err_is_terminal = false;  ///< progress may overwrite its own line
-  bool json = false;             ///< --json was asked for: errors are JSON too
-  int exit_code = kGood;         ///< what the program ends with
+  bool out_is_terminal = false;           ///< colour is allowed
+  bool err_is_terminal = false;           ///< progress may overwrite its own line
+  bool json = false;                      ///< --json was asked for: answers and errors are JSON
+  UnitSystem units = UnitSystem::metric;  ///< --units: for people only, JSON keys carry their own
+  int exit_code = kGood;                  ///< what the program ends with
 };
 
 /// Writes the fault to `doors.err`, as a sentence or (with --json) as {"error":{place,found,expected}}, and
 /// sets the exit code to kBadInput.
 void report(const Fault& fault, Doors& doors);
+
+/// Several at once, one a line; in JSON the first is "error", the rest are "more".
+void report(const std::vector<Fault>& faults, Doors& doors);
 
 }  // namespace strikewright

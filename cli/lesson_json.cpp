@@ -1,0 +1,79 @@
+#include "lesson_json.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "lesson_words.hpp"
+
+namespace strikewright {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json quantity_json(const Estimate& e, double scale) {
+  return {{"mean", e.mean / scale}, {"sd", e.sd / scale}, {"p10", e.p10 / scale}, {"p90", e.p90 / scale}};
+}
+
+void add_quantities(const std::array<Estimate, kReported>& at, bool owed, Json& into) {
+  for (std::size_t k = 0; k < kReported; ++k) {
+    Json quantity = quantity_json(at[k], kReportedFields[k].scale);
+    if (owed) quantity["owed_to_prior"] = at[k].owed_to_prior;
+    into[kReportedFields[k].key] = std::move(quantity);
+  }
+}
+
+const char* hand_name(Hand hand) { return hand == Hand::left ? "left" : "right"; }
+
+Json pattern_json(const Pattern& pattern) {
+  Json out{{"club", pattern.club},
+           {"condition", name_of(pattern.condition)},
+           {"hand", hand_name(pattern.hand)},
+           {"n", pattern.n},
+           {"mean", Json::object()},
+           {"scatter", Json::object()}};
+  add_quantities(pattern.mean, true, out["mean"]);
+  add_quantities(pattern.scatter, false, out["scatter"]);
+  return out;
+}
+
+Json swing_json(const SwingReading& swing) {
+  Json out{{"swing", swing.row},
+           {"club", swing.club},
+           {"condition", name_of(swing.condition)},
+           {"hand", hand_name(swing.hand)}};
+  add_quantities(swing.reading.at, true, out);
+  out["health"] = {{"pareto_k", swing.reading.health.pareto_k},
+                   {"effective_draws", swing.reading.health.effective_draws},
+                   {"humps", swing.reading.health.humps},
+                   {"rough", swing.reading.health.rough}};
+  return out;
+}
+
+Json health_json(const LessonReading& lesson) {
+  double worst = 0.0;
+  Json rough = Json::array();
+  for (const SwingReading& swing : lesson.swings) {
+    worst = std::max(worst, swing.reading.health.pareto_k);
+    if (swing.reading.health.rough) rough.push_back(swing.row);
+  }
+  const std::string says = health_sentence(lesson);
+  return {{"worst_pareto_k", worst}, {"rough_swings", rough}, {"says", says.empty() ? "good" : says}};
+}
+
+}  // namespace
+
+std::string json_text(const LessonReading& lesson) {
+  Json out;
+  out["patterns"] = Json::array();
+  for (const Pattern& pattern : lesson.patterns) out["patterns"].push_back(pattern_json(pattern));
+  out["swings"] = Json::array();
+  for (const SwingReading& swing : lesson.swings) out["swings"].push_back(swing_json(swing));
+  for (const char* later : {"causes", "cannot_tell_apart", "conflicts", "next_look", "exercises"}) {
+    out[later] = Json::array();
+  }
+  out["health"] = health_json(lesson);
+  return out.dump(2);
+}
+
+}  // namespace strikewright

@@ -1,0 +1,225 @@
+#include "lesson_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "quantity/angle.hpp"
+#include "show.hpp"
+
+namespace strikewright {
+namespace {
+
+using Member = double Reported::*;
+
+std::size_t index_of(Member member) {
+  for (std::size_t k = 0; k < kReported; ++k) {
+    if (kReportedFields[k].at == member) return k;
+  }
+  ensure(false, "a reported quantity without a field");
+  return 0;
+}
+
+const Estimate& mean_of(const Pattern& p, Member member) { return p.mean[index_of(member)]; }
+
+/// Centimetres for lengths along the ground, millimetres on the face; inches where yards are wanted.
+struct Ruler {
+  double scale;
+  int places;
+  const char* unit;
+};
+
+Ruler ground_ruler(UnitSystem units, double width) {
+  if (units == UnitSystem::yards) return {kInch, width < 0.05 ? 1 : 0, "in"};
+  return {1e-2, width < 0.02 ? 1 : 0, "cm"};
+}
+Ruler face_ruler(UnitSystem units) {
+  return units == UnitSystem::yards ? Ruler{kInch, 1, "in"} : Ruler{1e-3, 0, "mm"};
+}
+constexpr Ruler kDegrees{kDegree, 0, "degrees"};
+
+std::string size_on(const Ruler& ruler, double value) {
+  return figure(std::abs(value) / ruler.scale, ruler.places);
+}
+
+bool is_nought(const Ruler& ruler, double value) {
+  return size_on(ruler, value).find_first_of("123456789") == std::string::npos;
+}
+
+/// The words for + and - of a quantity, and for neither.
+struct Sides {
+  const char *plus, *minus, *at;
+};
+
+/// "3 cm behind the ball".
+std::string placed(const Ruler& ruler, double value, const Sides& sides) {
+  if (is_nought(ruler, value)) return sides.at;
+  return size_on(ruler, value) + " " + ruler.unit + " " + (value < 0.0 ? sides.minus : sides.plus);
+}
+
+/// "80 % sure between 1 and 5 cm behind", "80 % sure between 2 cm behind and 1 cm ahead".
+std::string between(const Ruler& ruler, double low, double high, const char* plus, const char* minus) {
+  const bool one_side = low * high >= 0.0 || is_nought(ruler, low) || is_nought(ruler, high);
+  if (!one_side) {
+    return fmt::format("80 % sure between {} {} {} and {} {} {}", size_on(ruler, low), ruler.unit, minus,
+                       size_on(ruler, high), ruler.unit, plus);
+  }
+  const bool negative = low + high < 0.0;
+  if (negative) std::swap(low, high);
+  return fmt::format("80 % sure between {} and {} {} {}", size_on(ruler, low), size_on(ruler, high),
+                     ruler.unit, negative ? minus : plus);
+}
+
+std::string spread(const Pattern& p, Member member, const Ruler& ruler) {
+  return size_on(ruler, p.scatter[index_of(member)].mean) + " " + ruler.unit;
+}
+
+std::string low_point_sentences(const Pattern& p, UnitSystem units) {
+  const Estimate& e = mean_of(p, &Reported::low_point);
+  const Ruler ruler = ground_ruler(units, e.p90 - e.p10);
+  std::string out = fmt::format(
+      "Low point {}, {}.", placed(ruler, e.mean, {"ahead of the ball", "behind the ball", "at the ball"}),
+      between(ruler, e.p10, e.p90, "ahead", "behind"));
+  if (p.n > 1)
+    out += fmt::format(" It moves by about {} from swing to swing.",
+                       spread(p, &Reported::low_point, ground_ruler(units, 0.0)));
+  const Estimate& depth = mean_of(p, &Reported::low_point_depth);
+  const Estimate& divot = mean_of(p, &Reported::divot_start);
+  if (depth.p10 > 0.0) return out + " The arc stays over the turf.";
+  const Ruler turf = ground_ruler(units, divot.p90 - divot.p10);
+  return out + fmt::format(" The club meets the turf {}, {}.",
+                           placed(turf, divot.mean, {"ahead of the ball", "behind the ball", "at the ball"}),
+                           between(turf, divot.p10, divot.p90, "ahead", "behind"));
+}
+
+std::string lean_sentences(const Pattern& p, const Club& club) {
+  const Estimate& lean = mean_of(p, &Reported::shaft_lean);
+  const Estimate& loft = mean_of(p, &Reported::loft);
+  const Estimate& attack = mean_of(p, &Reported::attack);
+  std::string out = "Shaft " + (is_nought(kDegrees, lean.mean)
+                                    ? std::string("upright")
+                                    : "leaning " + placed(kDegrees, lean.mean, {"forward", "backward", ""}));
+  out += fmt::format(" at the ball, {}.", between(kDegrees, lean.p10, lean.p90, "forward", "backward"));
+  out += fmt::format(" Delivered loft {} degrees ({} to {}); the club's own is {}.",
+                     size_on(kDegrees, loft.mean), size_on(kDegrees, loft.p10), size_on(kDegrees, loft.p90),
+                     size_on(kDegrees, club.loft));
+  return out + fmt::format(" The clubhead is travelling {}, {}.",
+                           placed(kDegrees, attack.mean, {"up", "down", "level"}),
+                           between(kDegrees, attack.p10, attack.p90, "up", "down"));
+}
+
+std::string curve_sentence(const Estimate& face_to_path) {
+  if (face_to_path.p10 > 0.0) return " The face is open to the path: the ball tends to fade.";
+  if (face_to_path.p90 < 0.0) return " The face is closed to the path: the ball tends to draw.";
+  return " Whether the face is open or closed to the path is not settled.";
+}
+
+std::string path_sentences(const Pattern& p) {
+  const Estimate& path = mean_of(p, &Reported::path);
+  const Estimate& face = mean_of(p, &Reported::face);
+  return fmt::format("Club path {}, {}. Face {}, {}.{}",
+                     placed(kDegrees, path.mean, {"in to out", "out to in", "along the target line"}),
+                     between(kDegrees, path.p10, path.p90, "in to out", "out to in"),
+                     placed(kDegrees, face.mean, {"open", "closed", "square"}),
+                     between(kDegrees, face.p10, face.p90, "open", "closed"),
+                     curve_sentence(mean_of(p, &Reported::face_to_path)));
+}
+
+std::string strike_sentences(const Pattern& p, UnitSystem units) {
+  const Ruler ruler = face_ruler(units);
+  const Estimate& toe = mean_of(p, &Reported::strike_toe);
+  const Estimate& up = mean_of(p, &Reported::strike_up);
+  std::string out =
+      fmt::format("Struck {}, {}; {}, {}.",
+                  placed(ruler, toe.mean, {"toward the toe", "toward the heel", "in the middle"}),
+                  between(ruler, toe.p10, toe.p90, "toward the toe", "toward the heel"),
+                  placed(ruler, up.mean, {"up the face", "under the edge", "on the leading edge"}),
+                  between(ruler, up.p10, up.p90, "up", "under the edge"));
+  if (p.n > 1) {
+    out += fmt::format(" From swing to swing it moves by about {} across and {} up and down.",
+                       spread(p, &Reported::strike_toe, ruler), spread(p, &Reported::strike_up, ruler));
+  }
+  return out;
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string out;
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    out += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
+  }
+  return out;
+}
+
+/// "low point, ahead of the ball +" -> "low point".
+std::string plain_name(std::size_t k) {
+  const std::string says = kReportedFields[k].says;
+  return says.substr(0, says.find(','));
+}
+
+std::string sure_sentence(const Pattern& p) {
+  std::vector<std::string> seen, assumed;
+  for (std::size_t k = 0; k < kReported; ++k) {
+    if (p.mean[k].owed_to_prior < 0.25) seen.push_back(plain_name(k));
+    if (p.mean[k].owed_to_prior > 0.75) assumed.push_back(plain_name(k));
+  }
+  std::string out;
+  if (!seen.empty()) out += "Rests on what was seen: " + listed(seen) + ".";
+  if (!assumed.empty()) {
+    out += (out.empty() ? "" : " ") + ("Still mostly what such players usually do: " + listed(assumed)) + ".";
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string sentences_of(const Pattern& pattern, const Club& club, UnitSystem units) {
+  std::string out = low_point_sentences(pattern, units) + "\n" + lean_sentences(pattern, club) + "\n" +
+                    path_sentences(pattern) + "\n" + strike_sentences(pattern, units);
+  const std::string sure = sure_sentence(pattern);
+  return sure.empty() ? out : out + "\n" + sure;
+}
+
+std::string heading_of(const Pattern& pattern) {
+  std::string out = pattern.club;
+  if (pattern.hand == Hand::left) out += ", left-handed";
+  switch (pattern.condition) {
+    case Condition::normal:
+      break;
+    case Condition::lead_leg:
+      out += ", weight on the lead leg";
+      break;
+    case Condition::trail_leg:
+      out += ", weight on the trail leg";
+      break;
+    case Condition::feet_together:
+      out += ", feet together";
+      break;
+    case Condition::trail_hand:
+      out += ", trail hand only";
+      break;
+    case Condition::step:
+      out += ", stepping into it";
+      break;
+  }
+  return out + fmt::format(", {} swing{}", pattern.n, pattern.n == 1 ? "" : "s");
+}
+
+std::string health_sentence(const LessonReading& lesson) {
+  std::string rows;
+  std::size_t rough = 0;
+  for (const SwingReading& s : lesson.swings) {
+    if (!s.reading.health.rough) continue;
+    ++rough;
+    if (rough <= 8) rows += (rows.empty() ? "" : ", ") + std::to_string(s.row);
+  }
+  if (rough == 0) return "";
+  if (rough > 8) rows += fmt::format(" and {} more", rough - 8);
+  return fmt::format(
+      "Rough: swing{} {}. What was seen there fits together badly or in more than one way; take {} "
+      "with care.",
+      rough == 1 ? "" : "s", rows, rough == 1 ? "it" : "them");
+}
+
+}  // namespace strikewright

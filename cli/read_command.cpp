@@ -1,0 +1,183 @@
+// `strikewright read`: from a sightings file to what the club did.
+
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "bag/generic.hpp"
+#include "bag_option.hpp"
+#include "commands.hpp"
+#include "day_options.hpp"
+#include "json_door.hpp"
+#include "lesson_json.hpp"
+#include "lesson_tables.hpp"
+#include "lesson_words.hpp"
+#include "sightings_input.hpp"
+#include "take.hpp"
+#include "truth.hpp"
+#include "wrap.hpp"
+
+namespace strikewright {
+namespace {
+
+constexpr std::uint64_t kMost = 2000;
+
+struct ReadInput {
+  std::string file, truth;
+  BagGiven bag{.club = "", .file = "", .skill = "club"};
+  std::size_t hand = 0;
+  bool explain = false;
+  std::uint64_t most = kMost, seed = ReadingOptions{}.seed;
+};
+
+/// What the options say, apart from the file itself.
+Result<LessonOptions> options_of(const ReadInput& in, const DayGiven& given) {
+  LessonOptions options;
+  const Result<std::vector<Club>> bag = bag_of(in.bag);
+  if (!bag) return unexpected(bag.error());
+  if (!in.bag.club.empty()) {
+    const Result<Club> club = club_named(*bag, in.bag.club, "--club");
+    if (!club) return unexpected(club.error());
+  }
+  const Result<Day> day = day_of(given);
+  if (!day) return unexpected(day.error());
+  const Result<Ball> ball = ball_of(given);
+  if (!ball) return unexpected(ball.error());
+  const Result<Skill> skill = skill_of(in.bag);
+  if (!skill) return unexpected(skill.error());
+  options.bag = *bag;
+  options.day = *day;
+  options.ball = *ball;
+  options.skill = *skill;
+  options.reading.seed = in.seed;
+  return options;
+}
+
+void print_paragraphs(const std::string& text, std::ostream& out) {
+  for (const std::string& line : wrapped(text, kColumns)) out << line << '\n';
+}
+
+constexpr const char* kModelNotes =
+    "Carry and curve are taken as good to about 3 % of the carry: that is how far published flight laws lie "
+    "apart. What "
+    "turf does to the club is wide and adjustable. Every figure of a club that is not given is a generic "
+    "one. "
+    "docs/models.md has each model with its source, its range and its measured error.";
+
+void print_pattern(const LessonReading& lesson, const Pattern& pattern, const LessonOptions& options,
+                   bool explain, Doors& doors) {
+  const Club club = *club_named(options.bag, pattern.club);
+  std::ostream& out = doors.out;
+  out << heading_of(pattern) << "\n\n";
+  print_paragraphs(sentences_of(pattern, club, doors.units), out);
+  out << '\n'
+      << pattern_table(pattern, doors.units) << '\n'
+      << swing_table(lesson, pattern, doors.units) << '\n';
+  if (!explain) return;
+  out << "  Before anything was seen (" << name_of(options.skill) << " player), and what it still decides\n\n"
+      << prior_table(pattern, prior_for(club, options.skill), doors.units) << '\n';
+}
+
+void print_health(const LessonReading& lesson, std::ostream& out) {
+  std::vector<std::vector<std::string>> rows;
+  for (const SwingReading& s : lesson.swings) {
+    const ReadingHealth& h = s.reading.health;
+    rows.push_back({std::to_string(s.row), fmt::format("{:.2f}", h.pareto_k),
+                    fmt::format("{:.0f}", h.effective_draws), std::to_string(h.humps),
+                    h.rough ? "rough" : "good"});
+  }
+  out << "Health of the arithmetic (tail index above 0.7: rough)\n"
+      << table({"swing", "tail index", "draws that count", "maxima", ""}, rows, 2) << '\n';
+}
+
+Result<int> print_lesson(const LessonReading& lesson, const ReadInput& in, const LessonOptions& options,
+                         const std::vector<TrueSwing>& truths, Doors& doors) {
+  for (const Pattern& pattern : lesson.patterns) print_pattern(lesson, pattern, options, in.explain, doors);
+  if (const std::string health = health_sentence(lesson); !health.empty()) {
+    print_paragraphs(health, doors.out);
+    doors.out << '\n';
+  }
+  if (in.explain) {
+    print_health(lesson, doors.out);
+    print_paragraphs(kModelNotes, doors.out);
+    doors.out << '\n';
+  }
+  if (in.truth.empty()) return kGood;
+  const Result<std::string> compared = comparison(lesson, truths, in.truth, doors.units);
+  if (!compared) return unexpected(compared.error());
+  doors.out << *compared;
+  return kGood;
+}
+
+Result<std::vector<TrueSwing>> truths_of(const ReadInput& in) {
+  if (in.truth.empty()) return std::vector<TrueSwing>{};
+  std::istringstream none;
+  const Result<std::string> text = document_of(in.truth == "-" ? "./-" : in.truth, none);
+  if (!text) return unexpected(text.error());
+  return truth_from(*text, in.truth);
+}
+
+Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
+  Result<LessonOptions> options = options_of(in, given);
+  if (!options) return unexpected(options.error());
+  const Result<std::vector<TrueSwing>> truths = truths_of(in);
+  if (!truths) return unexpected(truths.error());
+  const std::string name = in.file == "-" ? "standard input" : in.file;
+  const TableOptions table{.file = name,
+                           .club = in.bag.club,
+                           .hand = in.hand == 1 ? Hand::left : Hand::right,
+                           .most_rows = static_cast<std::size_t>(in.most)};
+  const std::vector<SeenSwing> swings = read_sightings(in.file, table, doors);
+  if (doors.exit_code != kGood) return doors.exit_code;
+  Result<LessonReading> lesson{};
+  {
+    Progress progress(doors);
+    options->progress = [&](std::size_t done, std::size_t all) {
+      progress.say(fmt::format("reading: {} of {} swings", done, all));
+    };
+    lesson = read_lesson(swings, *options, name);
+  }
+  if (!lesson) return unexpected(lesson.error());
+  if (!doors.json) return print_lesson(*lesson, in, *options, *truths, doors);
+  doors.out << json_text(*lesson) << '\n';
+  return kGood;
+}
+
+}  // namespace
+
+Command read_command() {
+  const auto in = std::make_shared<ReadInput>();
+  const auto given = std::make_shared<DayGiven>();
+  Command command{
+      .name = "read",
+      .says = "a lesson's sightings: what the club did, and how sure that is",
+      .more =
+          "FILE is comma-separated text, one swing a row, blank = not seen; docs/commands.md lists the "
+          "columns. "
+          "Says in plain words what the club did at the ball, then shows the figures. 80 % means: right four "
+          "times in five.",
+      .options =
+          {needed(text("FILE", "FILE", member(in, in->file), "the sightings, - for standard input")),
+           choice("--hand", member(in, in->hand), {"right", "left"}, "of rows that do not say", "right"),
+           text("--club", "CLUB", member(in, in->bag.club), "of rows that do not say: 7i, pw, driver ..."),
+           text("--skill", "SKILL", member(in, in->bag.skill),
+                "beginner, club, county, tour, or a handicap such as 18: what is likely before anything is "
+                "seen",
+                "club"),
+           text("--bag", "FILE", member(in, in->bag.file), "own clubs (JSON)", "a generic bag"),
+           toggle("--explain", member(in, in->explain), "what was taken for likely, and how much it decides"),
+           text("--truth", "FILE", member(in, in->truth),
+                "of an invented lesson: compare the reading with it"),
+           count("--most", member(in, in->most), 1, 100'000, "swings in one file at most",
+                 std::to_string(kMost)),
+           count("--seed", member(in, in->seed), 0, 1'000'000'000, "of the random draws inside a reading",
+                 std::to_string(in->seed))},
+      .examples = {{.says = "the invented lesson, with what is behind the figures",
+                    .line = "strikewright read demo/lesson.csv --explain"}},
+      .run = {}};
+  add_day_options(command.options, given);
+  command.run = [in, given](Doors& doors) { return run(*in, *given, doors); };
+  return command;
+}
+
+}  // namespace strikewright
