@@ -22,8 +22,14 @@ std::string with_point(std::string_view text) {
 
 std::string hint(std::string_view text, std::string_view unit) {
   constexpr std::string_view kMinus = "\xe2\x88\x92";  // U+2212
-  if (const std::string point = with_point(text); !point.empty())
-    return "a point for the decimals: write " + point;
+  if (const std::string point = with_point(text); !point.empty()) {
+    constexpr std::size_t kThousand = 4;  // the comma and three digits
+    const std::size_t comma = text.find(',');
+    if (text.size() - comma != kThousand) return "a point for the decimals: write " + point;
+    std::string joined{text};
+    joined.erase(comma, 1);
+    return "a point for the decimals, nothing between thousands: write " + point + " or " + joined;
+  }
   const std::string in_unit = unit.empty() ? "" : " in " + std::string(unit);
   if (text.substr(0, kMinus.size()) == kMinus && leading_number(text.substr(kMinus.size()))) {
     return "a plain minus sign: write -" + std::string(text.substr(kMinus.size()));

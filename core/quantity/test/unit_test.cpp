@@ -122,6 +122,7 @@ TEST_CASE("a plain number says what was wrong with it") {
   const auto expected = [](const char* text) { return plain_number(text, "mm", "x").error().expected; };
   CHECK(plain_number(" -3.5 ", "mm", "x").value() == -3.5);
   CHECK(expected("3,5") == "a point for the decimals: write 3.5");
+  CHECK(expected("6,400") == "a point for the decimals, nothing between thousands: write 6.400 or 6400");
   CHECK(expected("35mm") == "a bare number in mm: write 35 (the unit stands in the column's name)");
   CHECK(expected("\xe2\x88\x92"
                  "5") == "a plain minus sign: write -5");
