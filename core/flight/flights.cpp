@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 
 #include "flight/path.hpp"
 #include "numeric/lanes.hpp"
@@ -16,14 +17,16 @@
 namespace strikewright {
 namespace {
 
-constexpr int kLanes = 8;
+constexpr int kLanes = 4;  // one 256-bit register: wider ones would live in memory
 using Many = Lanes<kLanes>;
 
-/// Eight launches from `at` on; beyond the end the last one again.
+/// Launches from `at` on; beyond the end the last one again.
 Many taken(const std::vector<double>& from, std::size_t at, std::size_t count) {
-  Many out;
-  for (int i = 0; i < kLanes; ++i) out.set(i, from[std::min(at + static_cast<std::size_t>(i), count - 1)]);
-  return out;
+  double x[kLanes];
+  for (int i = 0; i < kLanes; ++i) x[i] = from[std::min(at + static_cast<std::size_t>(i), count - 1)];
+  Many::Values v;
+  std::memcpy(&v, x, sizeof(v));
+  return Many(v);
 }
 
 void put(std::vector<double>& to, std::size_t at, int live, const Many& x) {
@@ -61,7 +64,7 @@ STRIKEWRIGHT_INLINE void store(const PathEnd<Many>& end, const Triple<Many>& v, 
 }
 
 template <class Law>
-STRIKEWRIGHT_INLINE void fly_eights(const Launches& from, const AirForces& k, double step, std::size_t begin,
+STRIKEWRIGHT_INLINE void fly_groups(const Launches& from, const AirForces& k, double step, std::size_t begin,
                                     std::size_t end, Flights& out) {
   for (std::size_t at = begin; at < end; at += kLanes) {
     const Triple<Many> v{taken(from.vx, at, end), taken(from.vy, at, end), taken(from.vz, at, end)};
@@ -73,15 +76,15 @@ STRIKEWRIGHT_INLINE void fly_eights(const Launches& from, const AirForces& k, do
 
 STRIKEWRIGHT_WIDE void fly_naruo(const Launches& from, const AirForces& k, double step, std::size_t begin,
                                  std::size_t end, Flights& out) {
-  fly_eights<NaruoLaw>(from, k, step, begin, end, out);
+  fly_groups<NaruoLaw>(from, k, step, begin, end, out);
 }
 STRIKEWRIGHT_WIDE void fly_iron(const Launches& from, const AirForces& k, double step, std::size_t begin,
                                 std::size_t end, Flights& out) {
-  fly_eights<IronLaw>(from, k, step, begin, end, out);
+  fly_groups<IronLaw>(from, k, step, begin, end, out);
 }
 STRIKEWRIGHT_WIDE void fly_played(const Launches& from, const AirForces& k, double step, std::size_t begin,
                                   std::size_t end, Flights& out) {
-  fly_eights<PlayedLaw>(from, k, step, begin, end, out);
+  fly_groups<PlayedLaw>(from, k, step, begin, end, out);
 }
 
 }  // namespace

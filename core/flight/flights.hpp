@@ -27,7 +27,7 @@ struct Flights {
   void resize(std::size_t count);
 };
 
-/// The flights of all launches, several side by side in the machine's registers and on all cores.
+/// The flights of all launches, four side by side in the machine's registers and on all cores.
 ///
 /// The same equations and steps as flight_of; in still air and by the Naruo law the same bits, else the
 /// logarithm may differ by 2 units in the last place. The bits do not depend on the number of threads, on the

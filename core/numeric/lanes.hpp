@@ -9,7 +9,11 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <cstring>
 #include <limits>
+#ifdef __SSE2__
+#include <emmintrin.h>
+#endif
 
 #include "quantity/dual.hpp"
 
@@ -101,9 +105,11 @@ struct LaneMask {
 
 template <int N>
 STRIKEWRIGHT_INLINE bool any(const LaneMask<N>& mask) {
-  std::int64_t all = 0;
-  for (int i = 0; i < N; ++i) all |= mask.bits[i];
-  return all != 0;
+  typename LaneStore<2>::Bits pairs[N / 2];
+  std::memcpy(pairs, &mask.bits, sizeof(pairs));
+  typename LaneStore<2>::Bits all = pairs[0];
+  for (int i = 1; i < N / 2; ++i) all |= pairs[i];
+  return (all[0] | all[1]) != 0;
 }
 
 /// N doubles; N is 2, 4 or 8.
@@ -163,7 +169,15 @@ STRIKEWRIGHT_INLINE Lanes<N> abs(const Lanes<N>& x) {
 template <int N>
 STRIKEWRIGHT_INLINE Lanes<N> sqrt(const Lanes<N>& x) {
   Lanes<N> y;
+#ifdef __SSE2__
+  // Compilers do not join lone roots into wide ones. Two at a time cost no more each than four.
+  __m128d pairs[N / 2];
+  std::memcpy(pairs, &x.v, sizeof(pairs));
+  for (int i = 0; i < N / 2; ++i) pairs[i] = _mm_sqrt_pd(pairs[i]);
+  std::memcpy(&y.v, pairs, sizeof(pairs));
+#else
   for (int i = 0; i < N; ++i) y.v[i] = __builtin_sqrt(x.v[i]);
+#endif
   return y;
 }
 
