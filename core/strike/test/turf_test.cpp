@@ -113,7 +113,7 @@ TEST_CASE("sixteen steps follow the turf to a tenth of a millimetre") {
   // point 0.15 mm, share of speed left 0.005, typical (median) 0.03 mm and 0.0001.
   Draws draws(5);
   const Club club = sample_seven_iron();
-  std::vector<double> depth_error, speed_error;
+  std::vector<double> depth_error, kicked_error, speed_error;
   constexpr std::size_t kFine = 2001;
   for (int k = 0; k < 200; ++k) {
     const DrawnPass drawn = drawn_pass(draws);
@@ -132,14 +132,27 @@ TEST_CASE("sixteen steps follow the turf to a tenth of a millimetre") {
     double lowest = 1.0;
     for (const PathNode<double>& n : fine) lowest = std::min(lowest, n.height);
     depth_error.push_back(std::abs(detail::lowest_of(coarse).height - lowest));
+    TurfState<double> kicked = b;
+    kicked.slope -= 0.1;
+    kicked.slowness *= 1.2;
+    const double exit = std::max(half_chord(t, 0.006), at_ball + 0.24);
+    through_turf(t, at_ball, exit, kicked, coarse);
+    through_turf<double, kFine>(t, at_ball, exit, kicked, fine);
+    lowest = 1.0;
+    for (const PathNode<double>& n : fine) lowest = std::min(lowest, n.height);
+    kicked_error.push_back(std::abs(detail::lowest_of(coarse).height - lowest));
   }
   std::sort(depth_error.begin(), depth_error.end());
+  std::sort(kicked_error.begin(), kicked_error.end());
   std::sort(speed_error.begin(), speed_error.end());
   MESSAGE("depth error, median and worst [mm]: " << 1e3 * depth_error[100] << " " << 1e3 * depth_error.back()
-                                                 << "; speed share: " << speed_error[100] << " "
-                                                 << speed_error.back());
+                                                 << "; after the ball: " << 1e3 * kicked_error[100] << " "
+                                                 << 1e3 * kicked_error.back() << "; speed share: "
+                                                 << speed_error[100] << " " << speed_error.back());
   CHECK(depth_error.back() < 0.15e-3);
   CHECK(depth_error[100] < 0.03e-3);
+  CHECK(kicked_error.back() < 0.4e-3);
+  CHECK(kicked_error[100] < 0.03e-3);
   CHECK(speed_error.back() < 5e-3);
   CHECK(speed_error[100] < 1e-4);
 }
