@@ -28,7 +28,9 @@ struct Shared {
   Lumped<double> k;
   double arm_length, club_length, gravity, cock, start_arm;
   double activation, shoulder_limit, shoulder_hill, wrist_limit, wrist_hill;  // limit 0 = none
+  double per_activation;                                                      // 1 / activation
   double shift_start, shift_duration, rise_start, rise_duration;
+  double per_shift, per_rise;  // 1 / duration
   std::array<double, 4> edges;
   Release<double>::Kind kind;
   ContactLine contact;
@@ -52,57 +54,68 @@ struct HubNow {
   V p, v, a;
 };
 
-STRIKEWRIGHT_INLINE_ALWAYS HubNow hub_move(V size, double start, double duration, V t) {
-  const V s = wide::least(wide::most((t - start) / duration, all(0.0)), all(1.0));
-  return {size * s * s * s * (10.0 + s * (-15.0 + 6.0 * s)),
-          size / duration * s * s * (30.0 + s * (-60.0 + 30.0 * s)),
-          size / (duration * duration) * s * (60.0 + s * (-180.0 + 120.0 * s))};
+STRIKEWRIGHT_INLINE_ALWAYS HubNow hub_move(V size, double start, double per_duration, V t) {
+  const V s = wide::least(wide::most((t - start) * per_duration, all(0.0)), all(1.0));
+  const V v = size * per_duration;
+  return {size * s * s * s * (10.0 + s * (-15.0 + 6.0 * s)), v * s * s * (30.0 + s * (-60.0 + 30.0 * s)),
+          v * per_duration * s * (60.0 + s * (-180.0 + 120.0 * s))};
 }
 
+/// torque_velocity in lanes, with one division.
 STRIKEWRIGHT_INLINE_ALWAYS V hill(V w, double limit, double curve) {
   if (limit <= 0.0) return all(1.0);
-  const V shortening = (limit - w) / (limit + curve * w);
-  const V u = -w * ((1.0 + curve) / limit);
-  const V lengthening = 1.0 + 0.4 * u / (0.4 + u);
-  return pick(w < 0.0, lengthening, pick(w < limit, shortening, all(0.0)));
+  const V u = w * (-(1.0 + curve) / limit);
+  const M lengthening = w < 0.0;
+  const V over = pick(lengthening, 0.4 + 1.4 * u, wide::most(limit - w, all(0.0)));
+  return over / pick(lengthening, 0.4 + u, limit + curve * w);
 }
 
-STRIKEWRIGHT_INLINE_ALWAYS Rates rates(const Shared& c, const Group& g, V t, const Angles& y, M locked) {
+/// What depends on time alone.
+struct Clock {
+  V active, ax, ay;  // share of the shoulder torque; felt acceleration of the hub, gravity included
+};
+
+STRIKEWRIGHT_INLINE_ALWAYS Clock clock_at(const Shared& c, const Group& g, V t) {
+  const V active = c.activation > 0.0 ? 1.0 - wide::exp_falling(t * -c.per_activation) : all(1.0);
+  return {active, hub_move(g.shift, c.shift_start, c.per_shift, t).a,
+          hub_move(g.rise, c.rise_start, c.per_rise, t).a + g.g};
+}
+
+STRIKEWRIGHT_INLINE_ALWAYS Rates rates(const Shared& c, const Group& g, const Clock& t, const Angles& y,
+                                       M locked) {
   const auto [sa, ca] = wide::sin_cos(y.arm);
   const auto [sc, cc] = wide::sin_cos(y.club);
-  const V ax = hub_move(g.shift, c.shift_start, c.shift_duration, t).a;
-  const V ay = hub_move(g.rise, c.rise_start, c.rise_duration, t).a + g.g;
   const V pc = c.k.p * (ca * cc + sa * sc);
   const V ps = c.k.p * (sa * cc - ca * sc);
-  V shoulder = g.torque * hill(y.arm_rate, c.shoulder_limit, c.shoulder_hill);
-  if (c.activation > 0.0) shoulder = shoulder * (1.0 - wide::exp_falling(-t / c.activation));
+  const V shoulder = g.torque * t.active * hill(y.arm_rate, c.shoulder_limit, c.shoulder_hill);
   const V drive = g.drive * hill(y.club_rate - y.arm_rate, c.wrist_limit, c.wrist_hill);
-  const V arm_load = -c.k.s1 * (ax * ca + ay * sa);
-  const V club_load = -c.k.s2 * (ax * cc + ay * sc);
+  const V arm_load = -c.k.s1 * (t.ax * ca + t.ay * sa);
+  const V club_load = -c.k.s2 * (t.ax * cc + t.ay * sc);
   const V a = shoulder - drive + arm_load - ps * y.club_rate * y.club_rate;
   const V b = drive + club_load + ps * y.arm_rate * y.arm_rate;
-  const V inverse = 1.0 / (c.k.j1 * c.k.j2 - pc * pc);
-  const V both = (shoulder + arm_load + club_load) / (c.k.j1 + c.k.j2 + 2.0 * pc);
-  return {pick(locked, both, (c.k.j2 * a - pc * b) * inverse),
-          pick(locked, both, (c.k.j1 * b - pc * a) * inverse),
-          (pc + c.k.j2) * both - ps * y.arm_rate * y.arm_rate - club_load};
+  const V total = shoulder + arm_load + club_load;
+  const V inverse = 1.0 / pick(locked, c.k.j1 + c.k.j2 + 2.0 * pc, c.k.j1 * c.k.j2 - pc * pc);
+  const V arm = pick(locked, total, c.k.j2 * a - pc * b) * inverse;
+  return {arm, pick(locked, total, c.k.j1 * b - pc * a) * inverse,
+          (pc + c.k.j2) * arm - ps * y.arm_rate * y.arm_rate - club_load};
 }
 
 STRIKEWRIGHT_INLINE_ALWAYS Angles moved(const Angles& y, V h, V arm_rate, V club_rate, const Rates& r) {
   return {y.arm + h * arm_rate, y.club + h * club_rate, y.arm_rate + h * r.arm, y.club_rate + h * r.club};
 }
 
-/// One classical Runge-Kutta step; r1 = the rates at its start.
+/// One classical Runge-Kutta step; r1 = the rates at its start, `end` = the clock at its end.
 STRIKEWRIGHT_INLINE_ALWAYS Angles stepped(const Shared& c, const Group& g, V t, const Angles& y,
-                                          const Rates& r1, V h, M locked) {
+                                          const Rates& r1, V h, const Clock& end, M locked) {
   const V half = 0.5 * h;
+  const Clock middle = clock_at(c, g, t + half);
   const Angles y2 = moved(y, half, y.arm_rate, y.club_rate, r1);
-  const Rates r2 = rates(c, g, t + half, y2, locked);
+  const Rates r2 = rates(c, g, middle, y2, locked);
   const Angles y3 = moved(y, half, y2.arm_rate, y2.club_rate, r2);
-  const Rates r3 = rates(c, g, t + half, y3, locked);
+  const Rates r3 = rates(c, g, middle, y3, locked);
   const Angles y4 = moved(y, h, y3.arm_rate, y3.club_rate, r3);
-  const Rates r4 = rates(c, g, t + h, y4, locked);
-  const V sixth = h / 6.0;
+  const Rates r4 = rates(c, g, end, y4, locked);
+  const V sixth = h * (1.0 / 6.0);
   return {y.arm + sixth * (y.arm_rate + 2.0 * (y2.arm_rate + y3.arm_rate) + y4.arm_rate),
           y.club + sixth * (y.club_rate + 2.0 * (y2.club_rate + y3.club_rate) + y4.club_rate),
           y.arm_rate + sixth * (r1.arm + 2.0 * (r2.arm + r3.arm) + r4.arm),
@@ -223,11 +236,14 @@ struct Track {
 };
 
 STRIKEWRIGHT_INLINE_ALWAYS void look_at_edge(const Shared& c, const Group& g, Track& k) {
+  const M low = k.y.club >= -1.2;  // the head also rises at the top
+  k.gap = all(-1.0);
+  k.fall = all(-1.0);
+  if (!wide::any(low)) return;
   const auto [sa, ca] = wide::sin_cos(k.y.arm);
   const auto [sc, cc] = wide::sin_cos(k.y.club);
-  const HubNow hx = hub_move(g.shift, c.shift_start, c.shift_duration, k.t);
-  const HubNow hy = hub_move(g.rise, c.rise_start, c.rise_duration, k.t);
-  const M low = k.y.club >= -1.2;  // the head also rises at the top
+  const HubNow hx = hub_move(g.shift, c.shift_start, c.per_shift, k.t);
+  const HubNow hy = hub_move(g.rise, c.rise_start, c.per_rise, k.t);
   const ContactLine& l = c.contact;
   const V x = g.along + hx.p + c.arm_length * sa + c.club_length * sc;
   const V y = g.up + hy.p - c.arm_length * ca - c.club_length * cc;
@@ -277,9 +293,10 @@ struct GroupRun {
                 all(-1.0)};
     b = {all(0.0), all(0.0), all(-1.0), all(1.0)};
     locked = ~M{};
-    now.r = rates(c, g, now.t, now.y, locked);
+    const Clock start = clock_at(c, g, now.t);
+    now.r = rates(c, g, start, now.y, locked);
     locked = locked & ~(past_release(c, g, now.t, now.y, now.r) >= 0.0);
-    now.r = rates(c, g, now.t, now.y, locked);
+    now.r = rates(c, g, start, now.y, locked);
   }
 
   [[nodiscard]] STRIKEWRIGHT_INLINE_ALWAYS V step() const {
@@ -289,11 +306,11 @@ struct GroupRun {
 
   /// Releases: a locked swing that is past its release at the step's end goes back and seeks the time.
   /// Returns the lanes that may go on to `next`.
-  STRIKEWRIGHT_INLINE_ALWAYS M releases(Track& next, V h) {
+  STRIKEWRIGHT_INLINE_ALWAYS M releases(Track& next, V h, const Clock& end) {
     if (!wide::any(locked & ~done)) return ~done;
     const V past = past_release(c, g, next.t, next.y, next.r);
     const M over = past >= 0.0;
-    const M close = (b.high - b.low < 1e-10) | ((past < 1e-11) & (past > -1e-11));
+    const M close = (b.high - b.low < 1e-10) | ((past < 1e-9) & (past > -1e-9));
     const M found = locked & ((seeking & close) | (over & (h < 1e-10)));
     const M turn_back = locked & ~seeking & over & ~found;
     const M go_on = seeking & ~found;
@@ -305,7 +322,7 @@ struct GroupRun {
     seeking = (seeking | turn_back) & ~found;
     locked = locked & ~found;
     if (wide::any(found)) {
-      next.r = rates(c, g, next.t, next.y, locked);
+      next.r = rates(c, g, end, next.y, locked);
       for (int lane = 0; lane < kLanes; ++lane)
         if ((found & ~done)[lane] != 0)
           out.release_time[first + static_cast<std::size_t>(lane)] = next.t[lane];
@@ -341,9 +358,10 @@ struct GroupRun {
       const V h = step();
       Track next = now;
       next.t = now.t + h;
-      next.y = stepped(c, g, now.t, now.y, now.r, h, locked);
-      next.r = rates(c, g, next.t, next.y, locked);
-      const M advance = releases(next, h);
+      const Clock end = clock_at(c, g, next.t);
+      next.y = stepped(c, g, now.t, now.y, now.r, h, end, locked);
+      next.r = rates(c, g, end, next.y, locked);
+      const M advance = releases(next, h, end);
       look_at_edge(c, g, next);
       passes(next, advance);
       now = Track{pick(advance, next.t, now.t),
@@ -422,10 +440,13 @@ void swings_of(const SwingBatch& batch, SwingBatchEnds& out, double step) {
                       .shoulder_hill = f.shoulder.hill,
                       .wrist_limit = f.wrist.speed_limit.value_or(0.0),
                       .wrist_hill = f.wrist.hill,
+                      .per_activation = f.shoulder.activation > 0.0 ? 1.0 / f.shoulder.activation : 0.0,
                       .shift_start = s.start,
                       .shift_duration = s.duration,
                       .rise_start = r.start,
                       .rise_duration = r.duration,
+                      .per_shift = 1.0 / s.duration,
+                      .per_rise = 1.0 / r.duration,
                       .edges = {s.start, s.start + s.duration, r.start, r.start + r.duration},
                       .kind = f.wrist.release.kind,
                       .contact = batch.contact,

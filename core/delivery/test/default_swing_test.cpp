@@ -37,6 +37,23 @@ TEST_CASE("every club and every band has a swing that comes out as asked") {
   }
 }
 
+TEST_CASE("the radii that the bag takes from the default swings are those of arms and club") {
+  // Leading edge: no tighter than the club alone, no wider than arms and club in line. The lines are the
+  // table of docs/models/swing.md.
+  for (const char* name : {"driver", "3w", "4h", "5i", "7i", "9i", "pw", "sw"}) {
+    const Club c = club(name);
+    for (const SwingBand band : {SwingBand::club, SwingBand::tour}) {
+      const Passing<double> p = passing(default_swing(c, band).value(), c);
+      CHECK(p.arc_radius > club_lever(c).length);
+      CHECK(p.arc_radius < usual_arms().length + club_lever(c).length);
+      CHECK(p.turn_radius < p.arc_radius);
+      MESSAGE(c.name, band == SwingBand::club ? " club" : " tour", ": arc ", p.arc_radius,
+              " m, at the low point ", p.low_point_radius, " m, turn ", p.turn_radius, " m, attack ",
+              p.attack / kDegree, " deg");
+    }
+  }
+}
+
 TEST_CASE("in every default swing a somewhat earlier release moves the low point back") {
   for (const SwingBand band : kSwingBands) {
     const Club c = club("7i");
