@@ -11,7 +11,7 @@ namespace {
 constexpr double kMm = 1e-3;
 constexpr double kGcm2 = 1e-7;
 
-#define STRIKEWRIGHT_AT(member) [](Club& c) -> double& { return c.member; }
+#define STRIKEWRIGHT_AT(member) ([](Club& c) -> double& { return c.member; })
 
 constexpr std::array kFigures{
     ClubFigure{"loft", "loft_deg", nullptr, kDegree, 0, 0, 80 * kDegree, STRIKEWRIGHT_AT(loft)},
