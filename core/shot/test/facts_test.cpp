@@ -215,6 +215,12 @@ TEST_CASE(
   CHECK(good.shot.strike.turf_before < 1e-5);
   CHECK(good.shot.strike.speed_left > 0.999);
   CHECK(good.shot.strike.strike_up > iron().first_groove);
+  const Struck deep = struck(solved(36.0, 0.050, -0.008, 6.0 * kDegree, usual_manner(SwingBand::county)));
+  MESSAGE("low point 115 mm ahead, 3 deep: mark from ", 1e3 * good.shot.strike.divot.start,
+          " mm; 50 mm ahead, 8 deep: from ", 1e3 * deep.shot.strike.divot.start, " mm, speed kept ",
+          deep.shot.strike.speed_left);
+  CHECK(deep.shot.strike.divot.start < 0.0);
+  CHECK(deep.shot.strike.speed_left < 0.99);
 }
 
 TEST_CASE(
