@@ -59,8 +59,8 @@ struct Goal {
   double ball_lift;
 
   template <class T>
-  Result<Eigen::Matrix<T, kResiduals, 1>> residuals(const Eigen::Matrix<T, kUnknowns, 1>& x,
-                                                    double tolerance) const {
+  [[nodiscard]] Result<Eigen::Matrix<T, kResiduals, 1>> residuals(const Eigen::Matrix<T, kUnknowns, 1>& x,
+                                                                  double tolerance) const {
     RunOptions options;
     options.pace.relative = tolerance;
     options.pace.absolute = 0.1 * tolerance;

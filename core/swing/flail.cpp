@@ -60,7 +60,7 @@ std::optional<Fault> fault_of_hub(const Hub<double>& hub) {
     if (!(std::isfinite(p.from) && std::isfinite(p.to) && p.from <= p.to))
       return Fault{"hub.acceleration", fmt::format("from {:g} to {:g}", p.from, p.to),
                    "from_s not after to_s"};
-    if (const auto fault = first_outside({
+    if (auto fault = first_outside({
             {"hub.acceleration.along_mps2", p.along, -big, big, "an acceleration in m/s2"},
             {"hub.acceleration.up_slope_mps2", p.up, -big, big, "an acceleration in m/s2"},
         }))
