@@ -49,8 +49,9 @@ void move_club(const Pass<T>& p, const Club& club, const T& arc_angle, const T& 
   const Vec3<T> heading = cos(arc_angle) * along + sin(arc_angle) * slope;
   // The leading edge's speed that gives the centre of mass the stated speed.
   const T overlap = heading.dot(spin_part);
-  const T edge_speed =
-      -overlap + sqrt(overlap * overlap - spin_part.squaredNorm() + p.club_speed * p.club_speed);
+  const T room = overlap * overlap - spin_part.squaredNorm() + p.club_speed * p.club_speed;
+  // A club that barely moves but turns fast has no such speed: the edge then stands still.
+  const T edge_speed = value_of(room) > 0.0 ? T(-overlap + sqrt(room)) : T(0.0);
   d.v_WH_W = edge_speed * heading + spin_part;
   d.attack = elevation_of(d.v_WH_W);
   d.path = azimuth_of(d.v_WH_W);

@@ -72,7 +72,7 @@ Touch<T> touch_at(const Vec3<T>& n, const Vec3<T>& toe, const Vec3<T>& up, const
     touch.bladed = true;
     const T amplitude = sqrt(n.z() * n.z() + up.z() * up.z());
     T share = (centre_height - z_here) / (radius * amplitude);
-    constexpr double kGrazing = -0.98;  // over the top of the ball: a miss
+    constexpr double kGrazing = -0.98;               // over the top of the ball: a miss
     const bool laid_back = value_of(up.z()) <= 0.0;  // more than 90 deg of loft: there is no face to hit with
     if (value_of(share) < kGrazing || laid_back) {
       touch.missed = true;
@@ -84,6 +84,62 @@ Touch<T> touch_at(const Vec3<T>& n, const Vec3<T>& toe, const Vec3<T>& up, const
   }
   touch.x_edge = -radius * touch.normal.x() - reach - strike_toe * toe.x();
   return touch;
+}
+
+/// What the equation of contact depends on, in one scalar type.
+template <class T>
+struct ContactPose {
+  Arc<T> arc;
+  Vec3<T> n, toe, up;
+  T strike_toe{}, lift{}, centre{};
+};
+
+template <class T>
+ContactPose<Dual<1>> without_slopes(const ContactPose<T>& p) {
+  using S = Dual<1>;
+  const auto plain = [](const T& x) { return S(value_of(x)); };
+  const auto vector = [&](const Vec3<T>& v) { return Vec3<S>(plain(v.x()), plain(v.y()), plain(v.z())); };
+  return {{plain(p.arc.radius), plain(p.arc.tilt), plain(p.arc.direction), plain(p.arc.low_point),
+           plain(p.arc.low_point_depth)},
+          vector(p.n),
+          vector(p.toe),
+          vector(p.up),
+          plain(p.strike_toe),
+          plain(p.lift),
+          plain(p.centre)};
+}
+
+/// How far [m] the leading edge at this arc angle is past the place where face or edge would touch the ball.
+template <class T>
+T past_contact(const ContactPose<T>& p, const T& angle, double radius) {
+  const EdgePlace<T> e = edge_at(p.arc, angle, p.lift);
+  return e.x - touch_at(p.n, p.toe, p.up, p.strike_toe, e.z, radius, p.centre).x_edge;
+}
+
+/// Arc angle of contact: Newton steps on plain values, then one step that carries the slopes.
+template <class T>
+T contact_angle(const ContactPose<T>& pose, double radius) {
+  const ContactPose<Dual<1>> here = without_slopes(pose);
+  double angle = std::asin(std::clamp(-here.arc.low_point.a / here.arc.radius.a, -0.7, 0.7));
+  double slope = 1.0;
+  for (int step = 0; step < 12; ++step) {
+    const Dual<1> past = past_contact(here, Dual<1>(angle, 0), radius);
+    slope = std::max(past.v[0], 0.1 * here.arc.radius.a);
+    const double change = std::clamp(past.a / slope, -0.2, 0.2);
+    angle = std::clamp(angle - change, -1.2, 1.2);
+    if (std::abs(change) < 1e-13) break;
+  }
+  return angle - past_contact(pose, T(angle), radius) / slope;
+}
+
+/// A curved face turns the normal: open toward the toe by toe distance over bulge, more loft by height over
+/// roll.
+template <class T>
+Vec3<T> curved(const Delivery<T>& d, const Club& club, const T& strike_up, Vec3<T> normal) {
+  using std::sqrt;
+  if (club.bulge > 0.0) normal += (d.strike_toe / club.bulge) * d.toe_W;
+  if (club.roll > 0.0) normal += ((strike_up - club.face_up_middle) / club.roll) * d.up_W;
+  return normal / sqrt(normal.squaredNorm());
 }
 
 }  // namespace detail
@@ -99,48 +155,11 @@ Touch<T> touch_at(const Vec3<T>& n, const Vec3<T>& toe, const Vec3<T>& up, const
 template <class T>
 Meeting<T> meet(const Delivery<T>& d, const Club& club, const Ball& ball, double ball_lift,
                 const T& path_lift) {
-  using std::asin;
-  using std::cos;
   const double usual_centre = ball_lift + ball.radius;
   const T centre = usual_centre + d.ball_sits;
-  const auto gap = [&]<class S>(const S& angle, const auto& pose) {
-    const EdgePlace<S> e = edge_at(pose.arc, angle, pose.lift);
-    return S(
-        e.x -
-        detail::touch_at(pose.n, pose.toe, pose.up, pose.strike_toe, e.z, ball.radius, pose.centre).x_edge);
-  };
-  using Slope = Dual<1>;
-  const auto plain = [](const Vec3<T>& v) {
-    return Vec3<Slope>(Slope(value_of(v.x())), Slope(value_of(v.y())), Slope(value_of(v.z())));
-  };
-  struct Pose {
-    Arc<Slope> arc;
-    Vec3<Slope> n, toe, up;
-    Slope strike_toe, lift, centre;
-  } const here{{Slope(value_of(d.arc.radius)), Slope(value_of(d.arc.tilt)), Slope(value_of(d.arc.direction)),
-                Slope(value_of(d.arc.low_point)), Slope(value_of(d.arc.low_point_depth))},
-               plain(d.normal_W),
-               plain(d.toe_W),
-               plain(d.up_W),
-               Slope(value_of(d.strike_toe)),
-               Slope(value_of(path_lift)),
-               Slope(value_of(centre))};
-  double angle = asin(std::clamp(-value_of(d.arc.low_point) / value_of(d.arc.radius), -0.7, 0.7));
-  double slope = 1.0;
-  for (int step = 0; step < 12; ++step) {
-    const Slope g = gap(Slope(angle, 0), here);
-    slope = std::max(g.v[0], 0.1 * here.arc.radius.a);
-    const double change = std::clamp(g.a / slope, -0.2, 0.2);
-    angle = std::clamp(angle - change, -1.2, 1.2);
-    if (std::abs(change) < 1e-13) break;
-  }
-  struct Full {
-    Arc<T> arc;
-    Vec3<T> n, toe, up;
-    T strike_toe, lift, centre;
-  } const full{d.arc, d.normal_W, d.toe_W, d.up_W, d.strike_toe, path_lift, centre};
+  const detail::ContactPose<T> pose{d.arc, d.normal_W, d.toe_W, d.up_W, d.strike_toe, path_lift, centre};
   Meeting<T> m;
-  m.arc_angle = T(angle) - gap(T(angle), full) / slope;
+  m.arc_angle = detail::contact_angle(pose, ball.radius);
   const EdgePlace<T> edge = edge_at(d.arc, m.arc_angle, path_lift);
   const auto touch = detail::touch_at(d.normal_W, d.toe_W, d.up_W, d.strike_toe, edge.z, ball.radius, centre);
   m.edge_along = edge.x;
@@ -148,16 +167,8 @@ Meeting<T> meet(const Delivery<T>& d, const Club& club, const Ball& ball, double
   m.strike_up = touch.strike_up;
   m.bladed = touch.bladed;
   m.missed = touch.missed;
-  Vec3<T> normal = touch.normal;
-  if (!m.bladed) {
-    // A curved face: open toward the toe by toe distance over bulge, more loft by height over roll.
-    if (club.bulge > 0.0) normal += (d.strike_toe / club.bulge) * d.toe_W;
-    if (club.roll > 0.0) normal += ((m.strike_up - club.face_up_middle) / club.roll) * d.up_W;
-    using std::sqrt;
-    normal /= sqrt(normal.squaredNorm());
-  }
-  m.normal_W = normal;
-  m.point_W = Vec3<T>(T(0.0), T(0.0), centre) - ball.radius * normal;
+  m.normal_W = m.bladed ? touch.normal : detail::curved(d, club, m.strike_up, touch.normal);
+  m.point_W = Vec3<T>(T(0.0), T(0.0), centre) - ball.radius * m.normal_W;
   return m;
 }
 

@@ -46,12 +46,15 @@ Hump climb(const Target& target, const Numbers& start, const ClimbOptions& optio
 }
 
 std::vector<Hump> humps_of(const Target& target) {
-  const int low = 3, depth = 4;  // places in the pass
-  std::vector<Numbers> starts(4, Numbers::Zero());
-  starts[1][low] = -2.0;
-  starts[2][depth] = 1.5;
-  starts[3][low] = 1.5;
-  starts[3][depth] = -1.0;
+  std::vector<Numbers> starts(1, Numbers::Zero());
+  if (target.may_have_two_humps()) {
+    const int low = 3, edge = 4;  // rows of the prior
+    starts.resize(4, Numbers::Zero());
+    starts[1][low] = -2.0;
+    starts[2][edge] = 1.5;
+    starts[3][low] = 1.5;
+    starts[3][edge] = -1.0;
+  }
   std::vector<Hump> humps;
   for (const Numbers& start : starts) {
     const Hump found = climb(target, start);

@@ -28,9 +28,10 @@ struct Hump {
 /// Mathematics 2, 1944, 164-168; D. Marquardt, SIAM Journal 11, 1963, 431-441). The cost never rises.
 Hump climb(const Target& target, const Numbers& start, const ClimbOptions& options = {});
 
-/// The humps that several starts lead to, best first, each once: from the prior's centre, from a low point
-/// far back and from a low point high over the turf (the two ways to a thin strike), and from a low point far
-/// forward.
+/// The humps that the starts lead to, best first, each once. One start, the prior's centre, for a swing whose
+/// sightings speak of a sound strike; where one of them speaks of a poor one (Target::may_have_two_humps)
+/// also from a low point far back, from an edge high over the turf (the two ways to a thin strike) and from a
+/// low point far forward and deep.
 std::vector<Hump> humps_of(const Target& target);
 
 }  // namespace strikewright

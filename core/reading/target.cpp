@@ -1,5 +1,6 @@
 #include "reading/target.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -18,13 +19,22 @@ Target::Target(std::span<const Sighting> sightings, const Setting& setting, cons
   for (const Sighting& s : sightings_) with_flight_ = with_flight_ || needs_flight(s.kind);
 }
 
+bool Target::may_have_two_humps() const {
+  constexpr double kLowMark = 0.009, kLowGroove = 2.0;  // m up the face, groove from the bottom
+  return std::any_of(sightings_.begin(), sightings_.end(), [](const Sighting& s) {
+    return (s.kind == Kind::contact_word && s.word != 0) || (s.kind == Kind::divot_word && s.word < 2) ||
+           (s.kind == Kind::strike_up && s.value < kLowMark) ||
+           (s.kind == Kind::strike_groove && s.value < kLowGroove);
+  });
+}
+
 double Target::cost(const Numbers& z) const {
   Shot<double> shot;
   return cost(z, shot);
 }
 
 double Target::cost(const Numbers& z, Shot<double>& shot) const {
-  shot = shot_of(pass_at(*prior_, z), *setting_, with_flight_);
+  shot = shot_of(pass_at(*prior_, z), *setting_, with_flight_, FlightOptions::fast());
   double sum = 0.5 * z.squaredNorm();
   for (const Sighting& s : sightings_) sum += misfit(s, predict(s, shot, *setting_), *setting_).cost;
   return std::isfinite(sum) ? sum : std::numeric_limits<double>::infinity();
@@ -33,7 +43,7 @@ double Target::cost(const Numbers& z, Shot<double>& shot) const {
 Local Target::local(const Numbers& z) const {
   Eigen::Matrix<Slopes, kN, 1> zs;
   for (int i = 0; i < kN; ++i) zs[i] = Slopes(z[i], i);
-  const Shot<Slopes> shot = shot_of(pass_at(*prior_, zs), *setting_, with_flight_);
+  const Shot<Slopes> shot = shot_of(pass_at(*prior_, zs), *setting_, with_flight_, FlightOptions::fast());
   Local here;
   here.cost = 0.5 * z.squaredNorm();
   here.gradient = z;

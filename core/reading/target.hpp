@@ -27,6 +27,9 @@ class Target {
   /// The same, and the shot it came from.
   [[nodiscard]] double cost(const Numbers& z, Shot<double>& shot) const;
   [[nodiscard]] Local local(const Numbers& z) const;
+  /// A sighting speaks of a poor strike: contact not clean, little or no divot, or a mark low on the face.
+  /// Only then can two different swings explain a swing about equally well.
+  [[nodiscard]] bool may_have_two_humps() const;
   [[nodiscard]] const Prior& prior() const { return *prior_; }
   [[nodiscard]] const Setting& setting() const { return *setting_; }
 

@@ -23,8 +23,8 @@ Pass<double> sound() {
   Pass<double> p;
   p.club_speed = 36.0;
   p.plane_tilt = 60.0 * kDegree;
-  p.low_point = 0.060;
-  p.low_point_depth = -0.009;
+  p.low_point = 0.090;  // with a 1.5 m arc the edge meets the ball 3 mm over its lowest place
+  p.low_point_depth = -0.0035;
   p.shaft_lean = 6.0 * kDegree;
   p.face_turn = 2.6 * kDegree;
   p.lie_offset = 2.0 * kDegree;
@@ -35,11 +35,24 @@ Pass<double> sound() {
 std::vector<double> everything(const Shot<double>& s) {
   const Flight<double>& f = s.flight;
   const Divot<double>& d = s.strike.divot;
-  std::vector<double> all{f.carry, f.side, f.curve, f.apex, f.time, f.landing_angle, d.start, d.end, d.depth,
-                          d.direction, d.toe_depth, s.strike.launch.azimuth, s.strike.launch.spin,
-                          s.strike.launch.axis_tilt, s.delivery.path, s.delivery.face};
-  for (const Vec3<double>& v : {s.delivery.normal_W, s.delivery.v_WH_W, s.strike.launch.v_WB_W, s.strike.launch.w_WB_W,
-                                f.v_landing_W, f.w_landing_W})
+  std::vector<double> all{f.carry,
+                          f.side,
+                          f.curve,
+                          f.apex,
+                          f.time,
+                          f.landing_angle,
+                          d.start,
+                          d.end,
+                          d.depth,
+                          d.direction,
+                          d.toe_depth,
+                          s.strike.launch.azimuth,
+                          s.strike.launch.spin,
+                          s.strike.launch.axis_tilt,
+                          s.delivery.path,
+                          s.delivery.face};
+  for (const Vec3<double>& v : {s.delivery.normal_W, s.delivery.v_WH_W, s.strike.launch.v_WB_W,
+                                s.strike.launch.w_WB_W, f.v_landing_W, f.w_landing_W})
     all.insert(all.end(), v.data(), v.data() + 3);
   return all;
 }
@@ -48,10 +61,11 @@ std::vector<double> everything(const Shot<double>& s) {
 
 TEST_CASE("a sound 7-iron: ball first, then turf, carry and height of a mid iron") {
   const Shot<double> s = shot_of(sound(), setting_for("7i"));
-  CHECK(s.strike.turf_before < 1e-5);          // less than 10 mm2 of turf before the ball
+  CHECK(s.strike.turf_before < 2e-5);  // less than 20 mm2 of turf before the ball
   CHECK(s.strike.divot.any);
-  CHECK(s.strike.divot.deepest_at > 0.0);      // the deepest point in front of the ball; common practice, no source
-  CHECK(s.flight.carry > 110.0);               // 36 m/s with a 7-iron; common practice, no source: about 130-150 m
+  CHECK(s.strike.divot.deepest_at >
+        0.0);                     // the deepest point in front of the ball; common practice, no source
+  CHECK(s.flight.carry > 110.0);  // 36 m/s with a 7-iron; common practice, no source: about 130-150 m
   CHECK(s.flight.carry < 165.0);
   CHECK(std::abs(s.flight.side) < 10.0);
 }
@@ -61,7 +75,8 @@ TEST_CASE("a shot mirrored twice has the same bits") {
   CHECK(everything(mirrored(mirrored(s))) == everything(s));
 }
 
-TEST_CASE("a left-hander is a right-hander in the mirror: path in to out stays, the ball starts the other way") {
+TEST_CASE(
+    "a left-hander is a right-hander in the mirror: path in to out stays, the ball starts the other way") {
   Setting windy = setting_for("5i");
   windy.day.wind_across = 4.0;
   Pass<double> p = sound();
@@ -105,7 +120,7 @@ TEST_CASE("without a ball only the turf answers") {
 }
 
 TEST_CASE("every slope through the whole chain agrees with a difference") {
-  const double steps[kPassSize] = {2e-3, 1e-4, 1e-4, 2e-5, 1e-5, 1e-4, 1e-4, 1e-5, 1e-4, 1e-2};
+  const double steps[kPassSize] = {2e-3, 1e-4, 1e-4, 2e-5, 1e-5, 1e-4, 1e-4, 1e-5, 1e-4, 1e-2, 1e-5, 1e-3};
   const auto looked_at = []<class T>(const Shot<T>& s) {
     return std::array<T, 8>{s.strike.launch.speed, s.strike.launch.azimuth, s.strike.launch.elevation,
                             s.flight.carry,        s.flight.curve,          s.flight.apex,
@@ -131,8 +146,8 @@ TEST_CASE("every slope through the whole chain agrees with a difference") {
         for (std::size_t i = 0; i < exact.size(); ++i) {
           const double rough = (a[i] - b[i]) / (2.0 * steps[j]);
           INFO(club, " number ", j, " output ", i, " exact ", exact[i].v[j], " rough ", rough);
-          // The steps resolve about 1e-4 of a slope; the flight's step count may change between the two sides by its
-          // own stated error (0.002 m), which the absolute part allows.
+          // The steps resolve about 1e-4 of a slope; the flight's step count may change between the two sides
+          // by its own stated error (0.002 m), which the absolute part allows.
           CHECK(std::abs(exact[i].v[j] - rough) < 1e-3 * (1.0 + std::abs(rough)) + 1e-6 / steps[j]);
         }
       }
