@@ -17,6 +17,7 @@ struct CheckOptions {
 
 std::vector<std::string> group_names() {
   std::vector<std::string> names;
+  names.reserve(kCheckGroups.size());
   for (const CheckGroup& group : kCheckGroups) names.emplace_back(group.name);
   return names;
 }
