@@ -54,7 +54,8 @@ nlohmann::ordered_json number_or_null(double value) {
 }
 
 nlohmann::ordered_json json_of(const CheckSum& sum) {
-  return {{"rows", sum.pass + sum.not_pass}, {"pass", sum.pass}, {"not", sum.not_pass}, {"shown", sum.shown}};
+  return {
+      {"counted", sum.pass + sum.not_pass}, {"pass", sum.pass}, {"not", sum.not_pass}, {"shown", sum.shown}};
 }
 
 }  // namespace
@@ -132,7 +133,7 @@ void print_report(const CheckReport& report, bool verbose, std::ostream& out) {
 }
 
 void print_report_json(const CheckReport& report, std::ostream& out) {
-  nlohmann::ordered_json json = json_of(report.sum());
+  nlohmann::ordered_json json = {{"sum", json_of(report.sum())}};
   nlohmann::ordered_json groups = nlohmann::ordered_json::array();
   for (const CheckGroup& group : kCheckGroups) {
     nlohmann::ordered_json one = {{"name", group.name}};
@@ -155,7 +156,7 @@ void print_report_json(const CheckReport& report, std::ostream& out) {
                     {"tag", row.tag},
                     {"verdict", verdict(row)}});
   json["groups"] = std::move(groups);
-  json["all"] = std::move(rows);
+  json["rows"] = std::move(rows);
   out << json.dump(1) << '\n';
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <nlohmann/json.hpp>
 #include <set>
 #include <sstream>
 #include <string>
@@ -105,6 +106,18 @@ TEST_CASE("a figure that is only shown is never counted as pass") {
   print_report(report, false, out);
   CHECK(out.str().find("1 rows, 0 pass, 1 not (1 more shown only)") != std::string::npos);
   CHECK(out.str().find("NOT") != std::string::npos);
+}
+
+TEST_CASE("the answer as JSON holds every row with its verdict, and the sums") {
+  const CheckReport report = run_checks({"air"});
+  std::ostringstream out;
+  print_report_json(report, out);
+  const auto json = nlohmann::json::parse(out.str());
+  CHECK(json.at("rows").size() == report.rows.size());
+  CHECK(json.at("sum").at("counted") == report.sum().pass + report.sum().not_pass);
+  CHECK(json.at("groups").size() == kCheckGroups.size());
+  CHECK(json.at("rows").at(0).at("verdict") == "pass");
+  CHECK(json.at("rows").at(0).at("published_low") == report.rows.front().low);
 }
 
 TEST_CASE("half of the last printed digit is read off how a figure is printed") {
