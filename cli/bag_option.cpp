@@ -1,5 +1,6 @@
 #include "bag_option.hpp"
 
+#include <cmath>
 #include <sstream>
 
 #include "bag/generic.hpp"
@@ -21,8 +22,8 @@ struct PassOption {
 
 constexpr double kMost = 45 * kDegree;
 
-/// In the order of Pass. The closing rate has no unit of its own at the doors and stays the prior's.
-constexpr std::array<PassOption, kNumbers - 1> kPassOptions{{
+/// The first members of Pass, in their order. The others have no name in the trade and stay the prior's.
+constexpr std::array<PassOption, 9> kPassOptions{{
     {"--club-speed", Dimension::speed, {5.0, 70.0}, "of the clubhead at the ball"},
     {"--plane-direction",
      Dimension::angle,
@@ -76,12 +77,23 @@ void add_pass_options(std::vector<Option>& options, const std::shared_ptr<PassGi
   }
 }
 
-Pass<double> pass_given(const PassGiven& given, const Prior& prior) {
-  PassVector<double> numbers = vector_of(pass_at<double>(prior, Numbers::Zero()));
+Numbers wanted(const PassGiven& given, const Numbers& numbers) {
+  Numbers out = numbers;
   for (std::size_t k = 0; k < kNumbers; ++k) {
-    if (given.at[k]) numbers[static_cast<Eigen::Index>(k)] = *given.at[k];
+    if (given.at[k] && k != kDepth)
+      out[static_cast<Eigen::Index>(k)] = k == 0 ? std::log(*given.at[k]) : *given.at[k];
   }
-  return pass_of(numbers);
+  return out;
+}
+
+Pass<double> pass_with(const Prior& prior, const Numbers& numbers) {
+  return pass_at<double>(prior, prior.factor.triangularView<Eigen::Lower>().solve(numbers - prior.mean));
+}
+
+Pass<double> pass_given(const PassGiven& given, const Prior& prior) {
+  Pass<double> pass = pass_with(prior, wanted(given, prior.mean));
+  if (given.at[kDepth]) pass.low_point_depth = *given.at[kDepth];
+  return pass;
 }
 
 std::vector<std::string> surface_names() {

@@ -25,9 +25,12 @@ void declare(CLI::App& app, const std::vector<Command>& commands) {
     sub->allow_extras();
     for (const Option& option : options_of(command)) {
       const std::string name = option.name == "--help" ? "--help,-h" : option.name;
-      CLI::Option* made =
-          option.value.empty() && !option.is_positional() ? sub->add_flag(name) : sub->add_option(name);
-      made->expected(0, 1)->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+      const bool is_switch = option.value.empty() && !option.is_positional();
+      CLI::Option* made = is_switch ? sub->add_flag(name) : sub->add_option(name);
+      made->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+      // A positional waits for one word; an option without its value is a fault of ours, not of CLI11's; a
+      // switch must not swallow the word after it.
+      if (!is_switch) made->expected(option.is_positional() ? 1 : 0, 1);
     }
   }
 }

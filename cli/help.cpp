@@ -20,16 +20,16 @@ std::string called(const Option& option) {
   return option.name + (option.value.empty() || option.is_positional() ? "" : " " + option.value);
 }
 
-void add_entry(std::string& out, const std::string& name, const std::string& says) {
+void add_entry(std::string& out, const std::string& name, const std::string& says, std::size_t at = kSays) {
   std::string line = "  " + name;
-  const std::vector<std::string> lines = wrapped(says, kColumns - kSays);
+  const std::vector<std::string> lines = wrapped(says, kColumns - at);
   std::size_t k = 0;
-  if (shown_width(line) + 2 <= kSays) {
-    out += padded(line, kSays) + lines[k++] + '\n';
+  if (shown_width(line) + 2 <= at) {
+    out += padded(line, at) + lines[k++] + '\n';
   } else {
     out += line + '\n';
   }
-  for (; k < lines.size(); ++k) out += std::string(kSays, ' ') + lines[k] + '\n';
+  for (; k < lines.size(); ++k) out += std::string(at, ' ') + lines[k] + '\n';
 }
 
 std::string says_of(const Option& option) {
@@ -85,7 +85,7 @@ std::vector<Option> options_of(const Command& command) {
 std::string help_of(const std::vector<Command>& commands) {
   std::string out = "strikewright - from what a golf coach sees to what the club did\n\n";
   out += "Usage: strikewright COMMAND [options]\n\nCommands\n";
-  for (const Command& command : commands) add_entry(out, command.name, command.says);
+  for (const Command& command : commands) add_entry(out, command.name, command.says, 14);
   out += "\n";
   add_paragraph(out,
                 "strikewright COMMAND --help explains one command with an example. "
@@ -93,8 +93,8 @@ std::string help_of(const std::vector<Command>& commands) {
                 "12deg, 2500rpm, 20C 68F, 1013hPa 29.92inHg.",
                 0);
   out += "\n";
-  add_entry(out, "--version", "the version");
-  add_entry(out, "--help", "this text");
+  add_entry(out, "--version", "the version", 14);
+  add_entry(out, "--help", "this text", 14);
   return out;
 }
 

@@ -18,10 +18,10 @@ struct Habit {
   std::size_t every, from;
 };
 constexpr std::array kCoach{
-    Habit{Kind::start_word, 1, 0},      Habit{Kind::curve_word, 1, 0},    Habit{Kind::height_word, 1, 0},
-    Habit{Kind::contact_word, 1, 0},    Habit{Kind::divot_word, 1, 0},    Habit{Kind::divot_start, 1, 0},
-    Habit{Kind::divot_direction, 2, 0}, Habit{Kind::toe_heel_word, 3, 1}, Habit{Kind::strike_toe, 2, 1},
-    Habit{Kind::strike_up, 2, 1},       Habit{Kind::shaft_lean, 3, 2},
+    Habit{Kind::start_word, 1, 0},   Habit{Kind::curve_word, 1, 0},      Habit{Kind::height_word, 1, 0},
+    Habit{Kind::contact_word, 1, 0}, Habit{Kind::divot_word, 1, 0},      Habit{Kind::divot_start, 1, 0},
+    Habit{Kind::divot_end, 2, 0},    Habit{Kind::divot_direction, 2, 0}, Habit{Kind::toe_heel_word, 3, 1},
+    Habit{Kind::strike_toe, 2, 1},   Habit{Kind::strike_up, 2, 1},       Habit{Kind::shaft_lean, 3, 2},
 };
 
 std::vector<Kind> kinds_for(const std::string& look, std::size_t swing) {
@@ -94,13 +94,13 @@ Pass<double> pass_of_swing(const InventOptions& options, const Prior& prior, con
   Numbers z;
   for (int k = 0; k < z.size(); ++k) z[k] = draws.normal();
   const double s = options.scatter;
-  PassVector<double> numbers = vector_of(pass_at<double>(prior, std::sqrt(1.0 - s * s) * centre + s * z));
-  const PassVector<double> middle = vector_of(pass_at<double>(prior, std::sqrt(1.0 - s * s) * centre));
-  for (std::size_t k = 0; k < kNumbers; ++k) {
-    const auto i = static_cast<Eigen::Index>(k);
-    if (options.pattern.at[k]) numbers[i] += *options.pattern.at[k] - middle[i];
+  const Numbers middle = prior.mean + std::sqrt(1.0 - s * s) * (prior.factor * centre);
+  const Numbers moved = wanted(options.pattern, middle);
+  Pass<double> pass = pass_with(prior, moved + s * (prior.factor * z));
+  if (const auto& depth = options.pattern.at[kDepth]) {
+    pass.low_point_depth += *depth - pass_with(prior, moved).low_point_depth;
   }
-  return pass_of(numbers);
+  return pass;
 }
 
 std::string cell_of(const InventedSwing& swing, const Column& column, Hand hand) {

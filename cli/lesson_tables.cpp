@@ -101,10 +101,8 @@ std::string prior_table(const Pattern& pattern, const Prior& prior, UnitSystem u
   out += "\n  Where 'before' comes from\n";
   for (std::size_t k = 0; k < kNumbers; ++k) {
     const std::string name = kPriorRows[k].says;
-    const auto lines = wrapped(prior.source[k], 78 - 24);
-    for (std::size_t l = 0; l < lines.size(); ++l) {
-      out += "  " + padded(l == 0 ? name.substr(0, name.find(',')) : "", 24) + lines[l] + '\n';
-    }
+    out += "  " + name.substr(0, name.find(',')) + '\n';
+    for (const std::string& line : wrapped(prior.source[k], 80 - 6)) out += "      " + line + '\n';
   }
   return out;
 }

@@ -56,7 +56,9 @@ struct Sides {
 /// "3 cm behind the ball".
 std::string placed(const Ruler& ruler, double value, const Sides& sides) {
   if (is_nought(ruler, value)) return sides.at;
-  return size_on(ruler, value) + " " + ruler.unit + " " + (value < 0.0 ? sides.minus : sides.plus);
+  const std::string size = size_on(ruler, value);
+  const std::string unit = size == "1" && ruler.unit == kDegrees.unit ? "degree" : ruler.unit;
+  return size + " " + unit + " " + (value < 0.0 ? sides.minus : sides.plus);
 }
 
 /// "80 % sure between 1 and 5 cm behind", "80 % sure between 2 cm behind and 1 cm ahead".
@@ -154,31 +156,29 @@ std::string listed(const std::vector<std::string>& names) {
 
 /// "low point, ahead of the ball +" -> "low point".
 std::string plain_name(std::size_t k) {
+  if (kReportedFields[k].at == &Reported::strike_toe) return "strike point across the face";
   const std::string says = kReportedFields[k].says;
   return says.substr(0, says.find(','));
 }
 
 std::string sure_sentence(const Pattern& p) {
-  std::vector<std::string> seen, assumed;
+  std::vector<std::string> assumed;
   for (std::size_t k = 0; k < kReported; ++k) {
-    if (p.mean[k].owed_to_prior < 0.25) seen.push_back(plain_name(k));
-    if (p.mean[k].owed_to_prior > 0.75) assumed.push_back(plain_name(k));
+    if (p.mean[k].owed_to_prior > 0.5) assumed.push_back(plain_name(k));
   }
-  std::string out;
-  if (!seen.empty()) out += "Rests on what was seen: " + listed(seen) + ".";
-  if (!assumed.empty()) {
-    out += (out.empty() ? "" : " ") + ("Still mostly what such players usually do: " + listed(assumed)) + ".";
-  }
-  return out;
+  if (assumed.empty()) return "All of this rests mostly on what was seen.";
+  if (assumed.size() > kReported - 3)
+    return "Next to nothing was seen: this is what such players usually do.";
+  return "Still mostly what such players usually do, not what was seen: " + listed(assumed) +
+         ". The rest comes mostly from what was seen.";
 }
 
 }  // namespace
 
 std::string sentences_of(const Pattern& pattern, const Club& club, UnitSystem units) {
-  std::string out = low_point_sentences(pattern, units) + "\n" + lean_sentences(pattern, club) + "\n" +
-                    path_sentences(pattern) + "\n" + strike_sentences(pattern, units);
-  const std::string sure = sure_sentence(pattern);
-  return sure.empty() ? out : out + "\n" + sure;
+  const std::string out = low_point_sentences(pattern, units) + "\n" + lean_sentences(pattern, club) + "\n" +
+                          path_sentences(pattern) + "\n" + strike_sentences(pattern, units);
+  return out + "\n" + sure_sentence(pattern);
 }
 
 std::string heading_of(const Pattern& pattern) {

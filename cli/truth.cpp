@@ -103,13 +103,12 @@ std::vector<std::string> row_of(std::size_t k, const Pattern& pattern, const std
   const auto on = [&](double value) { return figure(value / s.scale, s.places); };
   const Estimate& e = pattern.mean[k];
   const bool inside = truth >= e.p10 && truth <= e.p90;
-  return {s.name,
+  return {s.name.substr(0, s.name.find(" (")),
           s.unit,
           on(e.mean),
-          on(e.p10),
-          on(e.p90),
+          on(e.p10) + " to " + on(e.p90),
           on(truth),
-          inside ? "inside" : "outside",
+          inside ? "yes" : "no",
           fmt::format("{} of {}", here.inside, here.all)};
 }
 
@@ -163,7 +162,7 @@ Result<std::string> comparison(const LessonReading& lesson, const std::vector<Tr
     std::vector<std::vector<std::string>> rows;
     for (std::size_t k = 0; k < kReported; ++k) rows.push_back(row_of(k, pattern, swings, units, means, all));
     out += "Reading against truth: " + heading_of(pattern) + "\n" +
-           table({"", "", "mean", "80 % from", "to", "truth", "", "swings inside"}, rows, 2) + "\n";
+           table({"", "", "mean", "80 % between", "truth", "inside", "swings"}, rows, 2) + "\n";
   }
   out += fmt::format("Inside the 80 % intervals: {} of {} means, {} of {} figures of single swings.\n",
                      means.inside, means.all, all.inside, all.all);

@@ -94,7 +94,8 @@ TEST_CASE("man page and completion know every command and option") {
   for (const char* shell : {"bash", "zsh", "fish"}) {
     const std::string script = typed(std::string("completion ") + shell).out;
     for (const Command& command : all_commands()) {
-      CAPTURE(shell << " " << command.name);
+      CAPTURE(shell);
+      CAPTURE(command.name);
       CHECK(script.find(command.name) != std::string::npos);
       CHECK(man.find(".SS " + command.name) != std::string::npos);
       for (const Option& option : options_of(command)) {

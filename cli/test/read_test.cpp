@@ -225,7 +225,8 @@ TEST_CASE("an invented lesson of every look, hand and surface can be read again"
   for (const std::string& look : look_names()) {
     for (const char* more : {"", " --hand left", " --surface mat", " --no-ball",
                              " --club driver --surface tee", " --skill beginner --club sw --surface sand"}) {
-      CAPTURE(look << more);
+      CAPTURE(look);
+      CAPTURE(more);
       const Typed lesson = typed("simulate --swings 3 --look " + look + more);
       REQUIRE(lesson.code == 0);
       CHECK(typed("read - --json", lesson.out).err == "");
