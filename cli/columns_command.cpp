@@ -20,7 +20,7 @@ std::string joined(const std::vector<std::string>& words) {
   return out;
 }
 
-std::string number_of(double value) { return fmt::format("{:.4g}", value); }
+std::string number_of(double value) { return fmt::format("{:.6g}", value); }
 
 /// The first column of each kind: the unit that the documentation shows.
 std::vector<Column> main_columns() {

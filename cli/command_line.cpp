@@ -47,6 +47,7 @@ std::vector<std::string> backwards(const std::vector<std::string>& arguments) {
 template <class Named>
 std::vector<std::string> names_of(const std::vector<Named>& all) {
   std::vector<std::string> out;
+  out.reserve(all.size());
   for (const Named& one : all) out.push_back(one.name);
   return out;
 }

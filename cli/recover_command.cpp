@@ -40,11 +40,14 @@ std::string lines_of(const Recovery& r, UnitSystem units) {
                     on(row.rms_error), on(row.bound), fmt::format("{:.0f} %", 100.0 * row.inside80)});
   }
   std::string out = table({"", "", "before", "mean error", "error", "bound", "80 % held"}, rows, 2);
-  out += fmt::format("\n  {} swings, {} of them rough.", r.swings, r.rough);
-  return out +
-         " Errors: root mean square, reading minus truth; before:\n  the same without any sighting; bound: "
-         "the "
-         "linear information bound.\n";
+  const std::string note = fmt::format(
+      "{} swings, {} of them rough. Errors: root mean square, reading minus truth; before: the same without "
+      "any sighting; "
+      "bound: the linear information bound.",
+      r.swings, r.rough);
+  out += '\n';
+  for (const std::string& line : wrapped(note, kColumns - 2)) out += "  " + line + '\n';
+  return out;
 }
 
 std::string json_lines(const Recovery& r) {
