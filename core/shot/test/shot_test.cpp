@@ -23,8 +23,8 @@ Pass<double> sound() {
   Pass<double> p;
   p.club_speed = 36.0;
   p.plane_tilt = 60.0 * kDegree;
-  p.low_point = 0.090;  // with a 1.5 m arc the edge meets the ball 3 mm over its lowest place
-  p.low_point_depth = -0.0035;
+  p.low_point = 0.090;          // with a 1.5 m arc the edge meets the ball 3 mm over its lowest place
+  p.low_point_depth = -0.0030;  // no mark of these starts at the ball itself, where the kick puts a kink
   p.shaft_lean = 6.0 * kDegree;
   p.face_turn = 2.6 * kDegree;
   p.lie_offset = 2.0 * kDegree;
@@ -136,6 +136,7 @@ TEST_CASE("every slope through the whole chain agrees with a difference") {
     for (const Pass<double>& at : places) {
       PassVector<Dual<kPassSize>> v;
       for (int j = 0; j < kPassSize; ++j) v[j] = Dual<kPassSize>(vector_of(at)[j], j);
+      const Shot<double> base = shot_of(at, setting);
       const auto exact = looked_at(shot_of(pass_of(v), setting));
       for (int j = 0; j < kPassSize; ++j) {
         PassVector<double> up = vector_of(at), down = up;
@@ -145,10 +146,13 @@ TEST_CASE("every slope through the whole chain agrees with a difference") {
         const auto b = looked_at(shot_of(pass_of(down), setting));
         for (std::size_t i = 0; i < exact.size(); ++i) {
           const double rough = (a[i] - b[i]) / (2.0 * steps[j]);
-          INFO(club, " number ", j, " output ", i, " exact ", exact[i].v[j], " rough ", rough);
-          // The steps resolve about 1e-4 of a slope; the flight's step count may change between the two sides
-          // by its own stated error (0.002 m), which the absolute part allows.
-          CHECK(std::abs(exact[i].v[j] - rough) < 1e-3 * (1.0 + std::abs(rough)) + 1e-6 / steps[j]);
+          INFO(std::string(club), " number ", j, " output ", i, " exact ", exact[i].v[j], " rough ", rough);
+          // A mark that is not there has no place: the strike room tests how its ends collapse.
+          if (i == 6 && !base.strike.divot.any) continue;
+          // The steps resolve about 1e-3 of a slope; a flight may take one step more on one side, which moves
+          // its landing by up to 20 micrometres here.
+          const double flown = i >= 3 && i <= 5 ? 2e-5 : 1e-6;
+          CHECK(std::abs(exact[i].v[j] - rough) < 1e-3 * (1.0 + std::abs(rough)) + flown / steps[j]);
         }
       }
     }
