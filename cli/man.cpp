@@ -38,8 +38,8 @@ std::string paragraphs(const std::string& text) {
 void add_option(std::string& out, const Option& option) {
   out += ".TP\n\\fB" + plain_roff(option.name) + "\\fR";
   if (!option.value.empty() && !option.is_positional()) out += " \\fI" + plain_roff(option.value) + "\\fR";
-  out +=
-      "\n" + plain_roff(option.says + (option.standard.empty() ? "." : " [" + option.standard + "].")) + "\n";
+  const std::string says = option.says + (option.standard.empty() ? "" : " [" + option.standard + "]");
+  out += "\n" + plain_roff(says + (says.back() == '.' ? "" : ".")) + "\n";
 }
 
 void add_command(std::string& out, const Command& command) {

@@ -1,5 +1,7 @@
 #include "swing_json.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "bag/generic.hpp"
@@ -83,11 +85,19 @@ Hub<double> hub_from(JsonDoor& door) {
   return hub;
 }
 
+/// A number of the stance, which no room checks; `needed` ones have no standard value.
+double bounded(JsonDoor& door, const std::string& key, double low, double high, bool needed = false) {
+  const double value = needed ? door.number(key) : door.number_or(key, 0.0);
+  if (value >= low && value <= high) return value;
+  door.wrong(key, fmt::format("{:g}", value), fmt::format("a number from {:g} to {:g}", low, high));
+  return 0.0;
+}
+
 FaceTurn<double> face_from(JsonDoor door) {
   FaceTurn<double> face;
-  face.contact = door.number_or("turn_deg", 0.0) * kDegree;
-  face.top = door.number_or("turn_at_top_deg", 0.0) * kDegree;
-  face.closing_rate = door.number_or("closing_rate_degps", 0.0) * kDegree;
+  face.contact = bounded(door, "turn_deg", -60.0, 60.0) * kDegree;
+  face.top = bounded(door, "turn_at_top_deg", -180.0, 180.0) * kDegree;
+  face.closing_rate = bounded(door, "closing_rate_degps", -6000.0, 6000.0) * kDegree;
   door.done();
   return face;
 }
@@ -95,12 +105,12 @@ FaceTurn<double> face_from(JsonDoor door) {
 /// What only a swing to contact needs.
 void take_contact(JsonDoor& door, JsonDoor& hub, SwingAsked& asked) {
   Stance<double>& stance = asked.swing.stance;
-  stance.hub_along = hub.number("along_m");
-  stance.hub_up = hub.number("up_slope_m");
-  stance.plane_direction = door.number_or("plane_direction_deg", 0.0) * kDegree;
-  stance.lie_offset = door.number_or("lie_offset_deg", 0.0) * kDegree;
-  stance.strike_toe = door.number_or("strike_toe_mm", 0.0) * 1e-3;
-  asked.ball_lift = door.number_or("ball_lift_mm", 0.0) * 1e-3;
+  stance.hub_along = bounded(hub, "along_m", -1.0, 1.0, true);
+  stance.hub_up = bounded(hub, "up_slope_m", 0.2, 4.0, true);
+  stance.plane_direction = bounded(door, "plane_direction_deg", -60.0, 60.0) * kDegree;
+  stance.lie_offset = bounded(door, "lie_offset_deg", -20.0, 20.0) * kDegree;
+  stance.strike_toe = bounded(door, "strike_toe_mm", -80.0, 80.0) * 1e-3;
+  asked.ball_lift = bounded(door, "ball_lift_mm", 0.0, 100.0) * 1e-3;
   if (door.has("face")) stance.face = face_from(door.object("face"));
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <fstream>
 #include <streambuf>
 #include <string>
@@ -258,10 +259,13 @@ TEST_CASE("the demo is what its command makes") {
   std::string line = read_me.substr(from, read_me.find('\n', from) - from);
   const std::string out = " --out demo/lesson.csv --truth demo/lesson-truth.csv";
   REQUIRE(line.find(out) != std::string::npos);
-  line.replace(line.find(out), out.size(), "");
+  const std::string truth = (std::filesystem::temp_directory_path() / "strikewright-demo-truth.csv").string();
+  line.replace(line.find(out), out.size(), " --truth " + truth);
   const Typed made = typed(line.substr(std::string("strikewright ").size()));
   CHECK(made.code == 0);
   CHECK(made.out == text_of("demo/lesson.csv"));
+  CHECK(text_of(truth) == text_of("demo/lesson-truth.csv"));
+  std::filesystem::remove(truth);
 }
 
 TEST_CASE("reading against truth counts what is inside") {

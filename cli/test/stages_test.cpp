@@ -168,6 +168,15 @@ TEST_CASE("a default swing run from its own document comes out the same") {
         Approx(direct["end"]["head_speed_mps"].get<double>()).epsilon(1e-9));
 }
 
+TEST_CASE("a stance that no golfer has is refused, not computed") {
+  nlohmann::json swing = typed("swing --default 7i --document").json();
+  swing["face"]["closing_rate_degps"] = 1e303;
+  CHECK(typed("swing", swing.dump()).err.find("face.closing_rate_degps: found 1e+303") == 0);
+  swing["face"]["closing_rate_degps"] = 1500;
+  swing["hub"]["up_slope_m"] = -1;
+  CHECK(typed("swing", swing.dump()).err.find("hub.up_slope_m: found -1") == 0);
+}
+
 TEST_CASE("swing names the path of what is wrong in its document") {
   const auto complaint = [](auto&& change) {
     nlohmann::json swing = reference_swing();
