@@ -14,6 +14,8 @@ namespace {
 
 using Member = double Reported::*;
 
+constexpr std::string_view kBall = "the ball";
+
 std::size_t index_of(Member member) {
   for (std::size_t k = 0; k < kReported; ++k) {
     if (kReportedFields[k].at == member) return k;
@@ -89,7 +91,9 @@ std::string low_point_sentences(const Pattern& p, UnitSystem units) {
                        spread(p, &Reported::low_point, ground_ruler(units, 0.0)));
   const Estimate& depth = mean_of(p, &Reported::low_point_depth);
   const Estimate& divot = mean_of(p, &Reported::divot_start);
-  if (depth.p10 > 0.0) return out + " The arc stays over the turf.";
+  // Turf is no plane: an arc a few millimetres over it still touches (strike room: uneven by 2 mm).
+  constexpr double kClear = 0.004;
+  if (depth.p10 > kClear) return out + " The arc stays over the turf.";
   const Ruler turf = ground_ruler(units, divot.p90 - divot.p10);
   return out + fmt::format(" The club meets the turf {}, {}.",
                            placed(turf, divot.mean, {"ahead of the ball", "behind the ball", "at the ball"}),
@@ -118,7 +122,7 @@ std::string curve_sentence(const Estimate& face_to_path) {
   return " Whether the face is open or closed to the path is not settled.";
 }
 
-std::string path_sentences(const Pattern& p) {
+std::string path_sentences(const Pattern& p, bool ball) {
   const Estimate& path = mean_of(p, &Reported::path);
   const Estimate& face = mean_of(p, &Reported::face);
   return fmt::format("Club path {}, {}. Face {}, {}.{}",
@@ -126,7 +130,7 @@ std::string path_sentences(const Pattern& p) {
                      between(kDegrees, path.p10, path.p90, "in to out", "out to in"),
                      placed(kDegrees, face.mean, {"open", "closed", "square"}),
                      between(kDegrees, face.p10, face.p90, "open", "closed"),
-                     curve_sentence(mean_of(p, &Reported::face_to_path)));
+                     ball ? curve_sentence(mean_of(p, &Reported::face_to_path)) : "");
 }
 
 std::string strike_sentences(const Pattern& p, UnitSystem units) {
@@ -175,9 +179,13 @@ std::string sure_sentence(const Pattern& p) {
 
 }  // namespace
 
-std::string sentences_of(const Pattern& pattern, const Club& club, UnitSystem units) {
-  const std::string out = low_point_sentences(pattern, units) + "\n" + lean_sentences(pattern, club) + "\n" +
-                          path_sentences(pattern) + "\n" + strike_sentences(pattern, units);
+std::string sentences_of(const Pattern& pattern, const Club& club, bool ball, UnitSystem units) {
+  std::string out = low_point_sentences(pattern, units) + "\n" + lean_sentences(pattern, club) + "\n" +
+                    path_sentences(pattern, ball);
+  if (ball) return out + "\n" + strike_sentences(pattern, units) + "\n" + sure_sentence(pattern);
+  for (std::size_t at = out.find(kBall); at != std::string::npos; at = out.find(kBall, at)) {
+    out.replace(at, kBall.size(), "the chalk line");
+  }
   return out + "\n" + sure_sentence(pattern);
 }
 

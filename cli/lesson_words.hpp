@@ -11,7 +11,9 @@ namespace strikewright {
 /// Plain sentences about one club and condition: low point, turf, lean and loft, path and face, strike, how
 /// sure.
 /// @param club  the club itself, for its own loft
-std::string sentences_of(const Pattern& pattern, const Club& club, UnitSystem units);
+/// @param ball  false: swings at a chalk line; it takes the ball's place, and nothing is said of strike or
+/// curve
+std::string sentences_of(const Pattern& pattern, const Club& club, bool ball, UnitSystem units);
 
 /// "7i, 12 swings", "7i, left-handed, weight on the lead leg, 3 swings".
 std::string heading_of(const Pattern& pattern);

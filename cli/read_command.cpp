@@ -64,12 +64,22 @@ constexpr const char* kModelNotes =
     "one. "
     "docs/models.md has each model with its source, its range and its measured error.";
 
-void print_pattern(const LessonReading& lesson, const Pattern& pattern, const LessonOptions& options,
-                   bool explain, Doors& doors) {
+/// Did any swing of the pattern have a ball? The lesson's swings stand in the order of the file's.
+bool had_ball(const Pattern& pattern, const LessonReading& lesson, const std::vector<SeenSwing>& seen) {
+  for (std::size_t k = 0; k < seen.size(); ++k) {
+    const SwingReading& s = lesson.swings[k];
+    const bool same = s.club == pattern.club && s.condition == pattern.condition && s.hand == pattern.hand;
+    if (same && seen[k].ball) return true;
+  }
+  return false;
+}
+
+void print_pattern(const LessonReading& lesson, const Pattern& pattern, bool ball,
+                   const LessonOptions& options, bool explain, Doors& doors) {
   const Club club = *club_named(options.bag, pattern.club);
   std::ostream& out = doors.out;
   out << heading_of(pattern) << "\n\n";
-  print_paragraphs(sentences_of(pattern, club, doors.units), out);
+  print_paragraphs(sentences_of(pattern, club, ball, doors.units), out);
   out << '\n'
       << pattern_table(pattern, doors.units) << '\n'
       << swing_table(lesson, pattern, doors.units) << '\n';
@@ -90,9 +100,11 @@ void print_health(const LessonReading& lesson, std::ostream& out) {
       << table({"swing", "tail index", "draws that count", "maxima", ""}, rows, 2) << '\n';
 }
 
-Result<int> print_lesson(const LessonReading& lesson, const ReadInput& in, const LessonOptions& options,
-                         const std::vector<TrueSwing>& truths, Doors& doors) {
-  for (const Pattern& pattern : lesson.patterns) print_pattern(lesson, pattern, options, in.explain, doors);
+Result<int> print_lesson(const LessonReading& lesson, const std::vector<SeenSwing>& seen, const ReadInput& in,
+                         const LessonOptions& options, const std::vector<TrueSwing>& truths, Doors& doors) {
+  for (const Pattern& pattern : lesson.patterns) {
+    print_pattern(lesson, pattern, had_ball(pattern, lesson, seen), options, in.explain, doors);
+  }
   if (const std::string health = health_sentence(lesson); !health.empty()) {
     print_paragraphs(health, doors.out);
     doors.out << '\n';
@@ -138,7 +150,7 @@ Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
     lesson = read_lesson(swings, *options, name);
   }
   if (!lesson) return unexpected(lesson.error());
-  if (!doors.json) return print_lesson(*lesson, in, *options, *truths, doors);
+  if (!doors.json) return print_lesson(*lesson, swings, in, *options, *truths, doors);
   doors.out << json_text(*lesson) << '\n';
   return kGood;
 }
