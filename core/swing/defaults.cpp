@@ -12,11 +12,14 @@ using Bands = std::array<double, 4>;
 struct AimRow {
   Bands low_point_mm, depth_mm, lean_deg;
 };
-constexpr AimRow kIron{{0, 20, 50, 70}, {-5, -7, -8, -9}, {0, 3, 6, 8}};
-constexpr AimRow kWedge{{0, 20, 45, 60}, {-6, -7, -8, -9}, {1, 4, 6, 7}};
-constexpr AimRow kHybrid{{0, 10, 30, 45}, {-2, -4, -5, -6}, {0, 1.5, 3, 4}};
-constexpr AimRow kWood{{0, 0, 10, 20}, {0, -1, -2, -3}, {-1, 0, 1, 2}};
-constexpr AimRow kDriver{{-20, -40, -50, -55}, {18, 17, 17, 17}, {-1, 0, 0, 1}};
+// The low point and the height of the edge at the ball are those that the reading takes for usual of the same
+// band; the depth follows from both on the club's own arc (7-iron, 90 mm ahead: the edge is 4 mm over its
+// lowest place at the ball).
+constexpr AimRow kIron{{5, 35, 65, 90}, {-0.1, -0.8, -2.7, -4.8}, {0, 3, 6, 8}};
+constexpr AimRow kWedge{{5, 30, 60, 80}, {-1.6, -3.2, -5, -6.3}, {1, 4, 6, 7}};
+constexpr AimRow kHybrid{{0, 20, 45, 60}, {-1, -1.8, -3, -4.1}, {0, 1.5, 3, 4}};
+constexpr AimRow kWood{{0, 5, 20, 30}, {0, -0.6, -1.3, -2}, {-1, 0, 1, 2}};
+constexpr AimRow kDriver{{-20, -40, -50, -55}, {18, 17.8, 17.7, 17.6}, {-1, 0, 0, 1}};
 
 const AimRow& row_of(Family family) {
   switch (family) {

@@ -25,7 +25,12 @@ struct Many {
 Many scattered(std::size_t n) {
   Many m;
   m.club = club_named(generic_bag(), "7i").value();
-  const Swing<double> base = default_swing(m.club, SwingBand::county).value();
+  // Low enough that the face, not the edge, meets the ball in all of them: one touching plane for both cannot
+  // be.
+  Pass<double> aim = usual_pass(m.club, SwingBand::county);
+  aim.low_point = 0.050;
+  aim.low_point_depth = -0.008;
+  const Swing<double> base = swing_for(aim, usual_manner(SwingBand::county), m.club, Ball{}, 0.0).value();
   const auto exact = passing_of(base, m.club, Ball{}, 0.0).value();
   m.batch.contact = contact_line_of(base, exact, m.club, Ball{}, 0.0);
   m.batch.base = base.flail;

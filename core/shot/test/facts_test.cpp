@@ -159,7 +159,8 @@ TEST_CASE(
     "common practice, no source: wrists that release earlier move the low point back, take lean off, add "
     "loft: fat or thin") {
   // Whether the early club is too low or too high depends on where the hub stands: both come out.
-  const Swing<double> over_the_ball = default_swing(iron(), SwingBand::county).value();
+  const Swing<double> over_the_ball =
+      solved(36.0, 0.050, -0.008, 6.0 * kDegree, usual_manner(SwingBand::county));
   for (const bool hub_ahead : {true, false}) {
     CAPTURE(hub_ahead);
     const Swing<double>& swing = hub_ahead ? good_swing() : over_the_ball;
