@@ -118,7 +118,8 @@ class Stream {
       u.y = u.y - k_.wind_y;
       return;
     }
-    // 1/2 ln(1 + (z/z0)^2) is ln(z/z0) but for the last few z0, where it runs smoothly into no wind at the ground.
+    // 1/2 ln(1 + (z/z0)^2) is ln(z/z0) but for the last few z0, where it runs smoothly into no wind at the
+    // ground.
     const T height = (z - k_.wind_floor) * k_.per_roughness;
     const T logarithm = 0.5 * log(1.0 + height * height);
     u.x = u.x - k_.wind_x * logarithm;

@@ -186,8 +186,7 @@ TEST_CASE("the conformance set-up of 120 mph makes a ball of 176 mph") {
     (launch_from(h).spin / kRpm < 2520.0 ? low : high) = phi;
   }
   CHECK(launch_from(h).speed / kMph == doctest::Approx(176.0).epsilon(0.01));
-  CHECK(low / kDegree ==
-        doctest::Approx(9.47).epsilon(0.001));  // worked out by hand
+  CHECK(low / kDegree == doctest::Approx(9.47).epsilon(0.001));  // worked out by hand
 }
 
 TEST_CASE("a textbook's worked driver strike is near") {
