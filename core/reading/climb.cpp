@@ -11,7 +11,16 @@ double Hump::log_mass() const {
   return -cost - root.matrixLLT().diagonal().array().log().sum();
 }
 
-Hump climb(const Target& target, const Numbers& start, const ClimbOptions& options) {
+bool Hump::holds(const Numbers& z) const {
+  const Numbers apart = at - z;
+  return apart.dot(curvature * apart) < 0.25;
+}
+
+Hump climb(const Target& target, const Numbers& start, const std::vector<Hump>& known,
+           const ClimbOptions& options) {
+  const auto known_here = [&](const Numbers& z) {
+    return std::any_of(known.begin(), known.end(), [&](const Hump& h) { return h.holds(z); });
+  };
   Hump hump;
   hump.at = start;
   Local here = target.local(start);
@@ -29,6 +38,7 @@ Hump climb(const Target& target, const Numbers& start, const ClimbOptions& optio
     const Numbers next = hump.at + step;
     if (target.cost(next) < here.cost) {
       hump.at = next;
+      if (known_here(next)) break;
       here = target.local(next);
       damping = std::max(damping / 6.0, 1e-9);
     } else {
@@ -57,14 +67,10 @@ std::vector<Hump> humps_of(const Target& target) {
   }
   std::vector<Hump> humps;
   for (const Numbers& start : starts) {
-    const Hump found = climb(target, start);
-    if (!std::isfinite(found.cost)) continue;
-    // The same hump twice: closer than half a posterior standard deviation.
-    const auto same = [&](const Hump& h) {
-      const Numbers apart = h.at - found.at;
-      return apart.dot(h.curvature * apart) < 0.25;
-    };
-    if (std::none_of(humps.begin(), humps.end(), same)) humps.push_back(found);
+    const Hump found = climb(target, start, humps);
+    const bool known =
+        std::any_of(humps.begin(), humps.end(), [&](const Hump& h) { return h.holds(found.at); });
+    if (std::isfinite(found.cost) && !known) humps.push_back(found);
   }
   std::sort(humps.begin(), humps.end(),
             [](const Hump& a, const Hump& b) { return a.log_mass() > b.log_mass(); });

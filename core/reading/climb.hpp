@@ -8,8 +8,10 @@
 namespace strikewright {
 
 struct ClimbOptions {
-  int max_steps = 40;
-  double small_step = 1e-4;   ///< in prior standard deviations: well under any posterior's own width
+  int max_steps = 30;
+  /// In prior standard deviations: a fiftieth of the narrowest posterior seen; the draws around the hump
+  /// forgive more.
+  double small_step = 2e-3;
   double longest_step = 2.0;  ///< prior standard deviations; keeps a poor start inside the model's range
 };
 
@@ -20,13 +22,17 @@ struct Hump {
   NumbersMatrix curvature = NumbersMatrix::Identity();
   int steps = 0;
   bool converged = false;
+  /// Nearer to it than half a posterior standard deviation: on the same hump.
+  [[nodiscard]] bool holds(const Numbers& z) const;
   /// Laplace's log mass of the hump, up to a common constant.
   [[nodiscard]] double log_mass() const;
 };
 
 /// Levenberg-Marquardt damping of the positive definite curvature (K. Levenberg, Quarterly of Applied
 /// Mathematics 2, 1944, 164-168; D. Marquardt, SIAM Journal 11, 1963, 431-441). The cost never rises.
-Hump climb(const Target& target, const Numbers& start, const ClimbOptions& options = {});
+/// A climb that comes onto one of the `known` humps ends there, not converged.
+Hump climb(const Target& target, const Numbers& start, const std::vector<Hump>& known = {},
+           const ClimbOptions& options = {});
 
 /// The humps that the starts lead to, best first, each once. One start, the prior's centre, for a swing whose
 /// sightings speak of a sound strike; where one of them speaks of a poor one (Target::may_have_two_humps)
