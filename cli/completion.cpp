@@ -28,6 +28,7 @@ std::string in_single_quotes(const std::string& text) {
 /// Both bash and zsh (through its own bash mode) run this.
 std::string bash_script(const std::vector<Command>& commands) {
   std::vector<std::string> names;
+  names.reserve(commands.size());
   for (const Command& command : commands) names.push_back(command.name);
   std::string out =
       "_strikewright() {\n  local word=\"${COMP_WORDS[COMP_CWORD]}\" "

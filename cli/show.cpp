@@ -23,7 +23,7 @@ std::string degrees(double rad) { return show(rad, Dimension::angle, UnitSystem:
 std::string per_minute(double radps) { return show(radps, Dimension::spin, UnitSystem::metric); }
 
 std::string sided(double value, Dimension dimension, UnitSystem units, const char* plus, const char* minus) {
-  const std::string size = show(std::abs(value), dimension, units);
+  std::string size = show(std::abs(value), dimension, units);
   if (size.find_first_of("123456789") == std::string::npos) return size;
   return size + " " + (value < 0.0 ? minus : plus);
 }

@@ -46,7 +46,7 @@ std::string joined(const std::vector<std::string>& words, const char* between) {
 
 }  // namespace
 
-Option quantity(std::string name, Dimension what, Into si, Range within, std::string says,
+Option quantity(const std::string& name, Dimension what, const Into& si, Range within, std::string says,
                 std::string standard) {
   Option option{
       .name = name, .value = placeholder(what), .says = std::move(says), .standard = std::move(standard)};
@@ -59,7 +59,8 @@ Option quantity(std::string name, Dimension what, Into si, Range within, std::st
   return option;
 }
 
-Option number(std::string name, Into value, Range within, std::string says, std::string standard) {
+Option number(const std::string& name, const Into& value, Range within, std::string says,
+              std::string standard) {
   Option option{.name = name, .value = "NUMBER", .says = std::move(says), .standard = std::move(standard)};
   option.take = [name, value, within](const std::string& text) -> Result<void> {
     const std::string expected = fmt::format("a number from {:g} to {:g}", within.low, within.high);
@@ -76,8 +77,8 @@ Option number(std::string name, Into value, Range within, std::string says, std:
   return option;
 }
 
-Option count(std::string name, std::shared_ptr<std::uint64_t> value, std::uint64_t low, std::uint64_t high,
-             std::string says, std::string standard) {
+Option count(const std::string& name, const std::shared_ptr<std::uint64_t>& value, std::uint64_t low,
+             std::uint64_t high, std::string says, std::string standard) {
   Option option{.name = name, .value = "COUNT", .says = std::move(says), .standard = std::move(standard)};
   option.take = [name, value, low, high](const std::string& text) -> Result<void> {
     const bool digits = text.size() < 16 && text.find_first_not_of("0123456789") == std::string::npos;
@@ -92,8 +93,8 @@ Option count(std::string name, std::shared_ptr<std::uint64_t> value, std::uint64
   return option;
 }
 
-Option choice(std::string name, std::shared_ptr<std::size_t> index, std::vector<std::string> words,
-              std::string says, std::string standard) {
+Option choice(const std::string& name, const std::shared_ptr<std::size_t>& index,
+              const std::vector<std::string>& words, std::string says, std::string standard) {
   Option option{
       .name = name, .value = joined(words, "|"), .says = std::move(says), .standard = std::move(standard)};
   option.words = words;
@@ -104,7 +105,7 @@ Option choice(std::string name, std::shared_ptr<std::size_t> index, std::vector<
   return option;
 }
 
-Option text(std::string name, std::string value, std::shared_ptr<std::string> into, std::string says,
+Option text(std::string name, std::string value, const std::shared_ptr<std::string>& into, std::string says,
             std::string standard) {
   Option option{.name = std::move(name),
                 .value = std::move(value),
@@ -117,7 +118,7 @@ Option text(std::string name, std::string value, std::shared_ptr<std::string> in
   return option;
 }
 
-Option toggle(std::string name, std::shared_ptr<bool> into, std::string says) {
+Option toggle(std::string name, const std::shared_ptr<bool>& into, std::string says) {
   Option option{.name = std::move(name), .says = std::move(says)};
   option.take = [into](const std::string&) -> Result<void> {
     *into = true;

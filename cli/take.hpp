@@ -22,26 +22,27 @@ Into into(const std::shared_ptr<Owner>& owner, Number& number) {
 /// `--ball-speed SPEED`. The unit must be written where there is more than one ("60mps"); a bare number is
 /// taken for an angle (deg) and for a spin (rpm). Outside `within` is a fault that shows the range in the
 /// text's unit.
-Option quantity(std::string name, Dimension what, Into si, Range within, std::string says,
+Option quantity(const std::string& name, Dimension what, const Into& si, Range within, std::string says,
                 std::string standard = "");
 
 /// A number without unit; "50%" is 0.5.
-Option number(std::string name, Into value, Range within, std::string says, std::string standard = "");
+Option number(const std::string& name, const Into& value, Range within, std::string says,
+              std::string standard = "");
 
 /// A whole number from `low` on.
-Option count(std::string name, std::shared_ptr<std::uint64_t> value, std::uint64_t low, std::uint64_t high,
-             std::string says, std::string standard = "");
+Option count(const std::string& name, const std::shared_ptr<std::uint64_t>& value, std::uint64_t low,
+             std::uint64_t high, std::string says, std::string standard = "");
 
 /// One of `words`; its place in them is the value.
-Option choice(std::string name, std::shared_ptr<std::size_t> index, std::vector<std::string> words,
-              std::string says, std::string standard = "");
+Option choice(const std::string& name, const std::shared_ptr<std::size_t>& index,
+              const std::vector<std::string>& words, std::string says, std::string standard = "");
 
 /// Any text.
-Option text(std::string name, std::string value, std::shared_ptr<std::string> into, std::string says,
+Option text(std::string name, std::string value, const std::shared_ptr<std::string>& into, std::string says,
             std::string standard = "");
 
 /// A switch.
-Option toggle(std::string name, std::shared_ptr<bool> into, std::string says);
+Option toggle(std::string name, const std::shared_ptr<bool>& into, std::string says);
 
 inline Option needed(Option option) {
   option.needed = true;

@@ -34,7 +34,7 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
   return lines;
 }
 
-std::string padded(std::string text, std::size_t width, bool right) {
+std::string padded(const std::string& text, std::size_t width, bool right) {
   const std::size_t shown = shown_width(text);
   const std::string blanks(shown < width ? width - shown : 0, ' ');
   return right ? blanks + text : text + blanks;

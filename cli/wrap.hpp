@@ -15,7 +15,7 @@ std::size_t shown_width(std::string_view text);
 std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 
 /// `text` followed by blanks (or, `right`, preceded by them) up to `width` characters.
-std::string padded(std::string text, std::size_t width, bool right = false);
+std::string padded(const std::string& text, std::size_t width, bool right = false);
 
 /// Rows in aligned columns, two blanks apart. Column 0 is set left, the others right. Every row needs as
 /// many cells as the head; an empty head draws none.
