@@ -12,14 +12,18 @@ constexpr double kGuess = 0.45;       // within-player scatter over the prior's 
 constexpr double kGuessWeight = 3.0;  // swings that the guess counts for
 
 struct Freed {
-  double value, variance;
+  double value, variance, told;  ///< told: 1 - owed to the prior
 };
 
+/// A reading that owes nine tenths or more to the prior has nothing to tell; freed of it, only the noise of
+/// its draws would be left, blown up tenfold.
 std::vector<Freed> freed(std::span<const Estimate> readings) {
+  constexpr double kSilent = 0.9;
   std::vector<Freed> out;
   for (const Estimate& e : readings) {
-    const double owed = std::min(e.owed_to_prior, 0.999);
-    out.push_back({(e.mean - owed * e.prior_mean) / (1.0 - owed), e.sd * e.sd / (1.0 - owed)});
+    const double owed = e.owed_to_prior;
+    if (owed > kSilent) continue;
+    out.push_back({(e.mean - owed * e.prior_mean) / (1.0 - owed), e.sd * e.sd / (1.0 - owed), 1.0 - owed});
   }
   return out;
 }
@@ -58,18 +62,22 @@ Estimate with_limits(double mean, double sd, double freedom) {
 
 Pooled pool(std::span<const Estimate> readings) {
   const std::vector<Freed> y = freed(readings);
-  const auto n = static_cast<double>(y.size());
   const double prior_mean = readings.front().prior_mean;
   const double prior_sd = readings.front().prior_sd;
   const double guess = kGuess * kGuess * prior_sd * prior_sd;
-  const double tau2 = (kGuessWeight * guess + (n - 1.0) * between(y)) / (kGuessWeight + n - 1.0);
+  // Swings that say little count for little; one player scatters no more than all players differ.
+  double told = 0.0;
+  for (const Freed& f : y) told += f.told;
+  const double beyond_one = std::max(0.0, told - 1.0);
+  const double seen = y.size() > 1 ? std::min(between(y), prior_sd * prior_sd) : 0.0;
+  const double tau2 = (kGuessWeight * guess + beyond_one * seen) / (kGuessWeight + beyond_one);
   double precision = 1.0 / (prior_sd * prior_sd);
   double sum = prior_mean * precision;
   for (const Freed& f : y) {
     precision += 1.0 / (tau2 + f.variance);
     sum += f.value / (tau2 + f.variance);
   }
-  const double freedom = kGuessWeight + n - 1.0;
+  const double freedom = kGuessWeight + beyond_one;
   Pooled p;
   p.mean = with_limits(sum / precision, std::sqrt(1.0 / precision), freedom);
   // A standard deviation from `freedom` + 1 values is known to 1 / sqrt(2 freedom) of itself; its logarithm

@@ -140,6 +140,14 @@ TEST_CASE("not knowing one swing is not scatter between swings") {
   CHECK(pool(e).scatter.mean < 0.4);
 }
 
+TEST_CASE("two swings of which little was seen do not scatter more than players differ") {
+  const LessonReading r = lesson("club,start,curve,contact\n7i,right,left,thin\n7i,,,clean\n");
+  for (std::size_t k = 0; k < kReported; ++k) {
+    INFO(kReportedFields[k].key);
+    CHECK(r.patterns[0].scatter[k].mean <= r.patterns[0].scatter[k].prior_sd);
+  }
+}
+
 TEST_CASE("readings that owe everything to the prior leave the prior where it is") {
   std::vector<Estimate> e(30, said(2.0, 3.0));
   for (Estimate& x : e) {
