@@ -30,6 +30,8 @@ std::vector<std::string> names_of_looks() {
   return names;
 }
 
+std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+
 std::string lines_of(const Recovery& r, UnitSystem units) {
   std::vector<std::vector<std::string>> rows;
   for (std::size_t k = 0; k < kReported; ++k) {
@@ -37,13 +39,16 @@ std::string lines_of(const Recovery& r, UnitSystem units) {
     const RecoveryRow& row = r.rows[k];
     const auto on = [&](double value) { return figure(value / s.scale, s.places + 1); };
     rows.push_back({s.name.substr(0, s.name.find(" (")), s.unit, on(row.prior_sd), on(row.mean_error),
-                    on(row.rms_error), on(row.bound), fmt::format("{:.0f} %", 100.0 * row.inside80)});
+                    on(row.rms_error), on(row.mean_sd), on(row.bound), percent(row.inside50),
+                    percent(row.inside80), percent(row.inside95)});
   }
-  std::string out = table({"", "", "before", "mean error", "error", "bound", "80 % held"}, rows, 2);
+  std::string out =
+      table({"", "", "before", "bias", "error", "said", "bound", "50 %", "80 %", "95 %"}, rows, 2);
   const std::string note = fmt::format(
       "{} swings, {} of them rough. Errors: root mean square, reading minus truth; before: the same without "
-      "any sighting; "
-      "bound: the linear information bound.",
+      "any sighting; bias: their mean; said: what the readings themselves said; bound: the linear "
+      "information "
+      "bound; 50, 80, 95 %: how often the truth lay inside that interval.",
       r.swings, r.rough);
   out += '\n';
   for (const std::string& line : wrapped(note, kColumns - 2)) out += "  " + line + '\n';

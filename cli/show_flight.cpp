@@ -38,14 +38,14 @@ std::string lines_of(const Flight<double>& flight, const Run& run, UnitSystem un
 nlohmann::ordered_json json_of(const Flight<double>& flight, const Run& run) {
   nlohmann::ordered_json out;
   out["carry_m"] = flight.carry;
-  out["side_m"] = flight.side;
+  out["side_m"] = flight.side + 0.0;  // a straight ball is 0, not -0
   out["apex_m"] = flight.apex;
   out["time_s"] = flight.time;
   out["landing_angle_deg"] = flight.landing_angle / kDegree;
   out["landing_speed_mps"] = flight.landing_speed;
   out["landing_spin_rpm"] = flight.landing_spin / kRpm;
   out["total_m"] = run.total;
-  out["curve_m"] = flight.curve;
+  out["curve_m"] = flight.curve + 0.0;
   out["along_m"] = flight.along;
   out["run_m"] = run.run;
   out["reached"] = flight.reached;

@@ -24,7 +24,10 @@ std::string contact_sentence(const Shot<double>& shot, const Setting& setting) {
   if (strike.strike_up < 0.0) return "Thin: the leading edge meets the ball.";
   const double lost = 100.0 * (1.0 - strike.speed_left);
   if (lost >= 1.0) return fmt::format("Turf first: {:.0f} % of the club's speed is gone at the ball.", lost);
-  return strike.divot.any ? "Ball first, then turf." : "Ball only, no turf.";
+  if (!strike.divot.any) return "Ball only, no turf.";
+  constexpr double kBehind =
+      -0.015;  // m: the edge itself is about a centimetre behind the ball's centre at contact
+  return strike.divot.start < kBehind ? "The turf is brushed before the ball." : "Ball first, then turf.";
 }
 
 }  // namespace

@@ -39,14 +39,14 @@ struct FamilyRow {
 // Low point of irons, skilled 30 to 100 mm ahead, beginners at or behind the ball; shaft lean, skilled 6 to
 // 10 and unskilled -2 to 4 deg: trade knowledge from memory. Edge at the ball: what puts a sound strike 15 to
 // 20 mm up an iron's face, in the middle of a driver's; it and all widths: assumptions, wide on purpose.
-constexpr FamilyRow kIron{{5, 35, 65, 90},      {55, 45, 32, 25}, {0, 0, -0.5, -1},
-                          {9.5, 6.5, 4.5, 3.5}, {0, 3, 6, 8},     {5.5, 4.5, 3.5, 3}};
-constexpr FamilyRow kWedge{{5, 30, 60, 80},      {50, 42, 30, 24}, {-1.5, -2.5, -3, -3},
-                           {9.5, 6.5, 4.5, 3.5}, {1, 4, 6, 7},     {5.5, 4.5, 3.5, 3}};
-constexpr FamilyRow kHybrid{{0, 20, 45, 60},  {55, 45, 33, 27}, {-1, -1.5, -2, -2.5},
-                            {9, 6, 4.5, 3.5}, {0, 1.5, 3, 4},   {5, 4, 3, 3}};
-constexpr FamilyRow kWood{{0, 5, 20, 30},   {60, 50, 38, 30}, {0, 0, -0.5, -1},
-                          {9, 6, 4.5, 3.5}, {-1, 0, 1, 2},    {4.5, 4, 3, 3}};
+constexpr FamilyRow kIron{{5, 35, 65, 90},    {55, 45, 32, 25}, {0, 0, -0.5, -1},
+                          {7, 4.5, 3.2, 2.5}, {0, 3, 6, 8},     {5.5, 4.5, 3.5, 3}};
+constexpr FamilyRow kWedge{{5, 30, 60, 80},    {50, 42, 30, 24}, {-1.5, -2.5, -3, -3},
+                           {7, 4.5, 3.2, 2.5}, {1, 4, 6, 7},     {5.5, 4.5, 3.5, 3}};
+constexpr FamilyRow kHybrid{{0, 20, 45, 60},    {55, 45, 33, 27}, {-1, -1.5, -2, -2.5},
+                            {7, 4.5, 3.2, 2.5}, {0, 1.5, 3, 4},   {5, 4, 3, 3}};
+constexpr FamilyRow kWood{{0, 5, 20, 30},     {60, 50, 38, 30}, {0, 0, -0.5, -1},
+                          {7, 4.5, 3.2, 2.5}, {-1, 0, 1, 2},    {4.5, 4, 3, 3}};
 constexpr FamilyRow kDriver{{-20, -40, -50, -55}, {70, 60, 45, 38}, {18, 18, 18, 18},
                             {13, 10, 7.5, 6},     {-1, 0, 0, 1},    {4.5, 4, 3, 3}};
 
