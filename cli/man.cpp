@@ -43,8 +43,8 @@ void add_option(std::string& out, const Option& option) {
 }
 
 void add_command(std::string& out, const Command& command) {
-  out += ".SS " + plain_roff(command.name) + "\n" + plain_roff(command.says) + ".\n.PP\n" +
-         paragraphs(command.more);
+  out += ".SS " + plain_roff(command.name) + "\n" + plain_roff(command.says) + ".\n";
+  if (!command.more.empty()) out += ".PP\n" + paragraphs(command.more);
   for (const Option& option : command.options) add_option(out, option);
   for (const Example& example : command.examples) {
     out += ".PP\n" + plain_roff(example.says) + ":\n.PP\n.EX\n" + plain_roff(example.line) + "\n.EE\n";
@@ -54,7 +54,8 @@ void add_command(std::string& out, const Command& command) {
 }  // namespace
 
 std::string man_page(const std::vector<Command>& commands) {
-  std::string out = ".TH STRIKEWRIGHT 1 \"\" \"strikewright " STRIKEWRIGHT_VERSION "\" \"User commands\"\n";
+  std::string out =
+      ".TH STRIKEWRIGHT 1 \"2026-11-25\" \"strikewright " STRIKEWRIGHT_VERSION "\" \"User commands\"\n";
   out += ".SH NAME\nstrikewright \\- from what a golf coach sees to what the club did\n";
   out += ".SH SYNOPSIS\n.B strikewright\n.I COMMAND\n[options]\n";
   out += ".SH DESCRIPTION\n" +

@@ -161,7 +161,8 @@ TEST_CASE("explain says what each quantity owes to what was likely before") {
 
 TEST_CASE("what nobody looked at owes everything to the prior, what was measured little") {
   const nlohmann::json out = read_json("club,divot_start_mm,sure_divot_start_mm\n7i,40,2\n");
-  CHECK(out["swings"][0]["strike_toe_mm"]["owed_to_prior"].get<double>() > 0.9);
+  // 256 draws know a variance to 9 %.
+  CHECK(out["swings"][0]["strike_toe_mm"]["owed_to_prior"].get<double>() > 0.8);
   CHECK(out["swings"][0]["divot_start_mm"]["owed_to_prior"].get<double>() < 0.2);
 }
 

@@ -27,7 +27,7 @@ const Estimate& Reading::of(double Reported::*member) const {
 }
 
 PriorReach prior_reach(const Setting& setting, const Prior& prior) {
-  constexpr std::size_t kDraws = 512;  // evenly spread: a mean to under 1 % of its standard deviation
+  constexpr std::size_t kDraws = 256;  // evenly spread: a mean to about 1 % of its standard deviation
   const auto u = spread_uniforms(kDraws, kNumbers, 1);
   const std::vector<double> weight(kDraws, 1.0 / static_cast<double>(kDraws));
   std::array<std::vector<double>, kReported> values;

@@ -156,7 +156,7 @@ Weighed weigh(const Target& target, const std::vector<Hump>& humps, std::size_t 
     const Moments m = moments_of(w);
     for (Component& c : mixture) c.share *= 0.5;
     mixture.emplace_back(m.mean, 1.5 * m.covariance, 0.5);
-    w = sample(target, mixture, 2 * draws, seed + round);
+    w = sample(target, mixture, round * draws, seed + round);
   }
   return trusted(w) ? w : walk(target, w, humps.front(), draws, seed);
 }
