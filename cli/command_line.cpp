@@ -35,6 +35,24 @@ void declare(CLI::App& app, const std::vector<Command>& commands) {
   }
 }
 
+/// After the command's own name a word that is a command's name is the value of the option before it: CLI11
+/// would take `check --only swing` for two commands, so the two words become `--only=swing`.
+std::vector<std::string> joined(const std::vector<std::string>& arguments,
+                                const std::vector<Command>& commands) {
+  std::vector<std::string> out;
+  for (const std::string& word : arguments) {
+    const bool is_name =
+        std::any_of(commands.begin(), commands.end(), [&](const Command& c) { return c.name == word; });
+    const bool after_option =
+        out.size() > 1 && out.back().starts_with("--") && out.back().find('=') == std::string::npos;
+    if (is_name && after_option)
+      out.back() += "=" + word;
+    else
+      out.push_back(word);
+  }
+  return out;
+}
+
 /// CLI11 takes "-.5deg" for a cluster of letters: give the number its nought.
 std::vector<std::string> backwards(const std::vector<std::string>& arguments) {
   std::vector<std::string> out(arguments.rbegin(), arguments.rend());
@@ -147,7 +165,7 @@ int run_strikewright(const std::vector<std::string>& arguments, Doors& doors) {
   CLI::App app;
   declare(app, commands);
   try {
-    app.parse(backwards(words));
+    app.parse(backwards(joined(words, commands)));
   } catch (const CLI::ParseError& wrong) {
     report(Fault{"strikewright", wrong.what(), "a line as --help shows"}, doors);
     return doors.exit_code;
