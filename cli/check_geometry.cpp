@@ -167,7 +167,7 @@ void limit_rows(CheckReport& report) {
     const double low = row.has("low") ? row.number("low") : -open;
     const double high = row.has("high") ? row.number("high") : open;
     const auto add = [&](const std::string& what, double measured) {
-      table.band(item + ": " + what, row.text("unit"), measured, low, high, 1e-9);
+      table.band(fmt::format("{}: {}", item, what), row.text("unit"), measured, low, high, 1e-9);
     };
     if (item == "ball_mass") add("standard ball", 1e3 * Ball{}.mass);
     // The radius is given to 0.005 mm, the diameter then to 0.01 mm.

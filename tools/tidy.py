@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """clang-tidy over every source of the rooms and the command line (not their tests).
 
-    tools/tidy.py BUILD_FOLDER      a folder with compile_commands.json written for clang
+    tools/tidy.py BUILD_FOLDER [--long]     a folder with compile_commands.json written for clang;
+                                            --long: the command line, too, and the path-sensitive analyser
 
 Most of the time goes into reading the headers of the libraries, so the sources of a folder are looked at together, a
 dozen at once; where they cannot be compiled together, one by one. A dozen that passed is not looked at again until one
@@ -20,8 +21,10 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 STAMPS = ROOT / "build" / "tidy-passed"
 TIDY = "clang-tidy-14"
-CLANG_WARNINGS = "--checks=clang-diagnostic-*"  # on top of .clang-tidy: what clang itself would warn about
+# On top of .clang-tidy: what clang itself would warn about, and the analyser when there is time for it.
+EXTRA_CHECKS = "--checks=clang-diagnostic-*" + (",clang-analyzer-*" if "--long" in sys.argv else "")
 TOGETHER = 12
+LOOKED_AT = ("core", "cli") if "--long" in sys.argv else ("core",)
 
 
 def digest(*parts):
@@ -40,7 +43,7 @@ def flags_of(command):
 
 def tidy(source, flags):
     """What clang-tidy complains about; empty when nothing."""
-    done = subprocess.run([TIDY, "--quiet", CLANG_WARNINGS, str(source), "--"] + flags, stdout=subprocess.PIPE,
+    done = subprocess.run([TIDY, "--quiet", EXTRA_CHECKS, str(source), "--"] + flags, stdout=subprocess.PIPE,
                           stderr=subprocess.DEVNULL, cwd=ROOT, check=False)
     return "" if done.returncode == 0 else done.stdout.decode("utf-8", "replace") or "clang-tidy failed without a word"
 
@@ -48,7 +51,7 @@ def tidy(source, flags):
 def look(batch, headers):
     """(name, complaint, seconds) for sources with the same flags."""
     sources, flags, name = batch
-    stamp = STAMPS / digest(headers, *(s.read_bytes() for s in sources), *map(str, sources), *flags)
+    stamp = STAMPS / digest(headers, *(s.read_bytes() for s in sources), *map(str, sources), EXTRA_CHECKS, *flags)
     if stamp.exists():
         return name, "", 0.0
     begun = time.monotonic()
@@ -68,7 +71,7 @@ def batches_of(folder):
     for entry in json.loads((folder / "compile_commands.json").read_text(encoding="utf-8")):
         source = Path(entry["file"])
         parts = source.relative_to(ROOT).parts if source.is_relative_to(ROOT) else ("",)
-        if parts[0] in ("core", "cli") and "test" not in parts:
+        if parts[0] in LOOKED_AT and "test" not in parts:
             key = ("/".join(parts[:-1]), tuple(flags_of(entry["command"])))
             groups.setdefault(key, []).append(source)
     for (place, flags), sources in groups.items():

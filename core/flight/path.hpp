@@ -86,7 +86,7 @@ class Stream {
   }
 
   /// Classical fourth-order Runge-Kutta step of h seconds; places follow from the velocities' stages.
-  STRIKEWRIGHT_INLINE Instant<T> step(const Instant<T>& a, const Plain<T>& h) const {
+  [[nodiscard]] STRIKEWRIGHT_INLINE Instant<T> step(const Instant<T>& a, const Plain<T>& h) const {
     const Plain<T> half = 0.5 * h;
     Instant<T> k2 = a, k3 = a, k4 = a, b;
     k2.v = moved(a.v, half, a.a);
@@ -128,7 +128,7 @@ class Stream {
   /// Square of the flow across the spin axis. Lift has its full size CL(S) at any angle between axis and
   /// flow, until the ball flies like a rifle bullet, axis within 17 degrees of the flow; there lift fades
   /// linearly with the angle.
-  STRIKEWRIGHT_INLINE T across(const Triple<T>& u, const T& square) const {
+  [[nodiscard]] STRIKEWRIGHT_INLINE T across(const Triple<T>& u, const T& square) const {
     const T along = axis_.x * u.x + axis_.y * u.y + axis_.z * u.z;
     const T out = square - along * along;
     const T least = 0.09 * square;
@@ -166,20 +166,20 @@ struct Quintic {
     c4 = 7.0 * dv - 15.0 * d - da;
     c5 = 6.0 * d - 3.0 * dv + 0.5 * da;
   }
-  STRIKEWRIGHT_INLINE T at(const T& x) const {
+  [[nodiscard]] STRIKEWRIGHT_INLINE T at(const T& x) const {
     return ((((c5 * x + c4) * x + c3) * x + c2) * x + c1) * x + c0;
   }
-  STRIKEWRIGHT_INLINE T slope(const T& x) const {
+  [[nodiscard]] STRIKEWRIGHT_INLINE T slope(const T& x) const {
     return (((5.0 * c5 * x + 4.0 * c4) * x + 3.0 * c3) * x + 2.0 * c2) * x + c1;
   }
-  STRIKEWRIGHT_INLINE T bend(const T& x) const {
+  [[nodiscard]] STRIKEWRIGHT_INLINE T bend(const T& x) const {
     return ((20.0 * c5 * x + 12.0 * c4) * x + 6.0 * c3) * x + 2.0 * c2;
   }
   /// The same curve without slopes, for finding roots.
   STRIKEWRIGHT_INLINE explicit Quintic(const T& b0, const T& b1, const T& b2, const T& b3, const T& b4,
                                        const T& b5)
       : c0{b0}, c1{b1}, c2{b2}, c3{b3}, c4{b4}, c5{b5} {}
-  STRIKEWRIGHT_INLINE Quintic<Plain<T>> values() const {
+  [[nodiscard]] STRIKEWRIGHT_INLINE Quintic<Plain<T>> values() const {
     return Quintic<Plain<T>>{plain(c0), plain(c1), plain(c2), plain(c3), plain(c4), plain(c5)};
   }
 };

@@ -23,7 +23,7 @@ ParetoTail fit_pareto(std::span<const double> x) {
   ensure(x.size() >= 5 && x.front() > 0.0, "a Pareto fit needs at least five positive exceedances");
   const auto n = static_cast<double>(x.size());
   const auto grid = 30 + static_cast<std::size_t>(std::sqrt(n));
-  const double quarter = x[static_cast<std::size_t>(n / 4.0 + 0.5) - 1];
+  const double quarter = x[static_cast<std::size_t>(std::lround(n / 4.0)) - 1];
   std::vector<double> b(grid), likelihood(grid);
   for (std::size_t j = 0; j < grid; ++j) {
     b[j] = 1.0 / x.back() +

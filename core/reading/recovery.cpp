@@ -12,8 +12,7 @@ namespace strikewright {
 
 namespace {
 
-constexpr int kN = static_cast<int>(kNumbers);
-using Slopes = Dual<kN>;
+using Slopes = Dual<kPassSize>;
 
 /// Expected information of one sighting about its latents: the outer product of the slopes of -log p,
 /// averaged over what could have been seen.
@@ -47,15 +46,16 @@ LatentMatrix information(const Sighting& s, const Latents<double>& at, const Set
 /// Linear information bound on each reported quantity's variance at the truth, the prior included.
 std::array<double, kReported> bound_at(const Numbers& z, const std::vector<Sighting>& sightings,
                                        const Setting& setting, const Prior& prior) {
-  Eigen::Matrix<Slopes, kN, 1> zs;
-  for (int i = 0; i < kN; ++i) zs[i] = Slopes(z[i], i);
+  Eigen::Matrix<Slopes, kPassSize, 1> zs;
+  for (int i = 0; i < kPassSize; ++i) zs[i] = Slopes(z[i], i);
   const Shot<Slopes> shot = shot_of(pass_at(prior, zs), setting, true);
   NumbersMatrix precision = NumbersMatrix::Identity();
   for (const Sighting& s : sightings) {
     const Latents<Slopes> latents = predict(s, shot, setting);
     Latents<double> plain;
     plain.n = latents.n;
-    Eigen::Matrix<double, kN, kMaxLatents> slopes = Eigen::Matrix<double, kN, kMaxLatents>::Zero();
+    Eigen::Matrix<double, kPassSize, kMaxLatents> slopes =
+        Eigen::Matrix<double, kPassSize, kMaxLatents>::Zero();
     for (int k = 0; k < latents.n; ++k) {
       plain.at[static_cast<std::size_t>(k)] = latents.at[static_cast<std::size_t>(k)].a;
       slopes.col(k) = latents.at[static_cast<std::size_t>(k)].v;
@@ -89,7 +89,7 @@ Outcome one_swing(const Look& look, const Setting& setting, const Prior& prior, 
                   std::uint64_t seed, std::uint64_t stream) {
   Draws draws(seed, stream);
   Numbers z;
-  for (int j = 0; j < kN; ++j) z[j] = draws.normal();
+  for (int j = 0; j < kPassSize; ++j) z[j] = draws.normal();
   const Shot<double> truth = shot_of(pass_at(prior, z), setting, true);
   std::vector<Sighting> sightings;
   for (const Kind kind : look.kinds) {
@@ -134,7 +134,7 @@ const std::vector<Look>& looks() {
 
 Pass<double> draw_pass(const Prior& prior, Draws& draws) {
   Numbers z;
-  for (int j = 0; j < kN; ++j) z[j] = draws.normal();
+  for (int j = 0; j < kPassSize; ++j) z[j] = draws.normal();
   return pass_at(prior, z);
 }
 

@@ -10,8 +10,7 @@
 namespace strikewright {
 
 namespace {
-constexpr int kN = static_cast<int>(kNumbers);
-using Slopes = Dual<kN>;
+using Slopes = Dual<kPassSize>;
 }  // namespace
 
 Target::Target(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior)
@@ -41,8 +40,8 @@ double Target::cost(const Numbers& z, Shot<double>& shot) const {
 }
 
 Local Target::local(const Numbers& z) const {
-  Eigen::Matrix<Slopes, kN, 1> zs;
-  for (int i = 0; i < kN; ++i) zs[i] = Slopes(z[i], i);
+  Eigen::Matrix<Slopes, kPassSize, 1> zs;
+  for (int i = 0; i < kPassSize; ++i) zs[i] = Slopes(z[i], i);
   const Shot<Slopes> shot = shot_of(pass_at(*prior_, zs), *setting_, with_flight_, FlightOptions::fast());
   Local here;
   here.cost = 0.5 * z.squaredNorm();

@@ -12,7 +12,6 @@ namespace strikewright {
 
 namespace {
 
-constexpr int kN = static_cast<int>(kNumbers);
 constexpr double kFreedom =
     6.0;  // of the proposal: heavier tails than any posterior here, light enough to be cheap
 constexpr double kWiden = 1.15;   // the Gauss-Newton curvature is a little too sharp away from the maximum
@@ -31,7 +30,7 @@ struct Component {
   }
   [[nodiscard]] double log_density(const Numbers& z) const {
     const Numbers u = root.triangularView<Eigen::Lower>().solve(z - centre);
-    return -log_scale - 0.5 * (kFreedom + kN) * std::log1p(u.squaredNorm() / kFreedom);
+    return -log_scale - 0.5 * (kFreedom + kPassSize) * std::log1p(u.squaredNorm() / kFreedom);
   }
 };
 
@@ -68,15 +67,15 @@ Weighed sample(const Target& target, const Mixture& m, std::size_t draws, std::u
   w.at.resize(draws);
   w.shot.resize(draws);
   std::vector<double> log_weight(draws);
-  const auto u = spread_uniforms(draws, kN + 2, seed);
+  const auto u = spread_uniforms(draws, kPassSize + 2, seed);
   for (std::size_t i = 0; i < draws; ++i) {
-    const double* row = &u[i * (kN + 2)];
+    const double* row = &u[i * (kPassSize + 2)];
     std::size_t pick = 0;
     for (double left = row[0]; pick + 1 < m.size() && left > m[pick].share; ++pick) left -= m[pick].share;
     // chi-square with kFreedom degrees through the inverse of the regularised gamma function (Boost.Math)
     const double chi2 = 2.0 * boost::math::gamma_p_inv(0.5 * kFreedom, row[1]);
     Numbers n;
-    for (int j = 0; j < kN; ++j) n[j] = normal_quantile(row[2 + j]);
+    for (int j = 0; j < kPassSize; ++j) n[j] = normal_quantile(row[2 + j]);
     w.at[i] = m[pick].centre + m[pick].root * (std::sqrt(kFreedom / chi2) * n);
     log_weight[i] = -target.cost(w.at[i], w.shot[i]) - log_density(m, w.at[i]);
   }
@@ -118,14 +117,14 @@ Weighed walk(const Target& target, const Weighed& from, const Hump& best, std::s
   Numbers z = best.at;
   Shot<double> shot;
   double cost = target.cost(z, shot);
-  double scale = 2.38 / std::sqrt(static_cast<double>(kN));
+  double scale = 2.38 / std::sqrt(static_cast<double>(kPassSize));
   const std::size_t thin = 16, warm_up = 1500;
   Weighed w;
   w.rough = true;
   w.tail_index = from.tail_index;
   for (std::size_t i = 0; i < warm_up + thin * draws; ++i) {
     Numbers n;
-    for (int j = 0; j < kN; ++j) n[j] = chance.normal();
+    for (int j = 0; j < kPassSize; ++j) n[j] = chance.normal();
     const Numbers next = z + scale * (root * n);
     Shot<double> there;
     const double next_cost = target.cost(next, there);

@@ -75,8 +75,8 @@ struct Cell {
   [[nodiscard]] T level_at(double low, double high, bool falling, const T& level) const {
     const struct {
       const Cell& c;
-      double plain(double q) const { return height_between(c.pa, c.pb, q); }
-      T full(const T& q) const { return height_between(c.a, c.b, q); }
+      [[nodiscard]] double plain(double q) const { return height_between(c.pa, c.pb, q); }
+      [[nodiscard]] T full(const T& q) const { return height_between(c.a, c.b, q); }
     } height{*this};
     return place(crossing(
         low, high, falling, height, [&](double q) { return slope_between(pa, pb, q); }, level));
@@ -85,8 +85,8 @@ struct Cell {
   [[nodiscard]] T lowest_at() const {
     const struct {
       const Cell& c;
-      double plain(double q) const { return slope_between(c.pa, c.pb, q); }
-      T full(const T& q) const { return slope_between(c.a, c.b, q); }
+      [[nodiscard]] double plain(double q) const { return slope_between(c.pa, c.pb, q); }
+      [[nodiscard]] T full(const T& q) const { return slope_between(c.a, c.b, q); }
     } slope{*this};
     return crossing(
         0.0, 1.0, false, slope, [&](double q) { return bend_between(pa, pb, q); }, T(0.0));
