@@ -64,8 +64,8 @@ BENCHMARK(reading_of_swings)->Arg(1)->Arg(10)->Arg(60)->Unit(benchmark::kMillise
 void scatter_of_10000_shots(benchmark::State& state) {
   const Lesson& l = lesson();
   Scatter scatter;
-  scatter.centre = pass_at(l.prior, Numbers(Numbers::Zero()));
-  scatter.root.diagonal() << 0.5, 0.02, 0.005, 0.012, 0.002, 0.02, 0.02, 0.006, 0.0, 0.0, 0.001, 0.0;
+  scatter.centre = pass_at(l.prior, Coordinates::Zero());
+  scatter.root.diagonal() << 0.5, 0.02, 0.005, 0.012, 0.002, 0.02, 0.02, 0.006, 0.0, 0.0, 0.001, 0.0, 0.0;
   double spread = 0.0;
   for (auto _ : state) {
     const Shots shots = shots_of(scatter, l.setting, 10000, 3);
@@ -84,7 +84,7 @@ BENCHMARK(scatter_of_10000_shots)->Unit(benchmark::kMillisecond)->UseRealTime();
 void one_shot(benchmark::State& state) {
   const Lesson& l = lesson();
   const bool with_flight = state.range(0) != 0;
-  Pass<double> p = pass_at(l.prior, Numbers(Numbers::Zero()));
+  Pass<double> p = pass_at(l.prior, Coordinates::Zero());
   double sum = 0.0;
   for (auto _ : state) {
     p.low_point += 1e-9;

@@ -87,7 +87,7 @@ Numbers wanted(const PassGiven& given, const Numbers& numbers) {
 }
 
 Pass<double> pass_with(const Prior& prior, const Numbers& numbers) {
-  return pass_at<double>(prior, prior.factor.triangularView<Eigen::Lower>().solve(numbers - prior.mean));
+  return pass_from<double>(prior, numbers);
 }
 
 Pass<double> pass_given(const PassGiven& given, const Prior& prior) {

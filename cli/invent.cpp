@@ -89,9 +89,9 @@ class Eye {
   const InventOptions& options_;
 };
 
-Pass<double> pass_of_swing(const InventOptions& options, const Prior& prior, const Numbers& centre,
+Pass<double> pass_of_swing(const InventOptions& options, const Prior& prior, const Coordinates& centre,
                            Draws& draws) {
-  Numbers z;
+  Coordinates z;
   for (int k = 0; k < z.size(); ++k) z[k] = draws.normal();
   const double s = options.scatter;
   const Numbers middle = prior.mean + std::sqrt(1.0 - s * s) * (prior.factor * centre);
@@ -136,7 +136,7 @@ std::vector<InventedSwing> invent(const InventOptions& options) {
   if (options.hand == Hand::left) setting.day.wind_across = -setting.day.wind_across;
   const Prior prior = prior_for(setting.club, options.skill, setting.ground.surface);
   Draws pattern(options.seed, 0);
-  Numbers centre;
+  Coordinates centre;
   for (int k = 0; k < centre.size(); ++k) centre[k] = pattern.normal();
   std::vector<InventedSwing> out;
   for (std::size_t i = 0; i < options.swings; ++i) {

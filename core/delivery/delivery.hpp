@@ -23,6 +23,7 @@ struct Pass {
   T closing_rate{};  ///< rad/s, rate of the face turn at contact
   T ball_sits{};     ///< m, how much higher than the surface's usual the ball lies
   T turf{};          ///< natural logarithm of today's turf resistance over the surface's usual
+  T arc{};           ///< natural logarithm of the arc's radius over the club's usual
 };
 
 /// The leading edge's free arc: a circle in the swing plane.

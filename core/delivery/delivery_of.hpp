@@ -62,7 +62,7 @@ void move_club(const Pass<T>& p, const Club& club, const T& arc_angle, const T& 
 
 /// The club at contact from the numbers of its pass.
 ///
-///     pose: pose_of;  arc of the leading edge: radius club.arc_radius in the plane (tilt, direction);
+///     pose: pose_of;  arc of the leading edge: radius club.arc_radius x exp(arc) in the plane (tilt, direction);
 ///     attack and path: direction of the centre of mass's velocity = leading edge along the arc + w x (edge
 ///     to centre); w = club_speed / club.turn_radius about the plane's normal + closing rate about the shaft.
 ///
@@ -75,7 +75,7 @@ template <class T>
 Delivery<T> delivery_of(const Pass<T>& p, const Club& club, const Ball& ball, double ball_lift) {
   using std::exp;
   Delivery<T> d;
-  d.arc = {T(club.arc_radius), p.plane_tilt, p.plane_direction, p.low_point, p.low_point_depth};
+  d.arc = {T(club.arc_radius * exp(p.arc)), p.plane_tilt, p.plane_direction, p.low_point, p.low_point_depth};
   d.strike_toe = p.strike_toe;
   d.ball_sits = p.ball_sits;
   d.turf_factor = exp(p.turf);

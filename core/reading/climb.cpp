@@ -7,18 +7,18 @@
 namespace strikewright {
 
 double Hump::log_mass() const {
-  const Eigen::LLT<NumbersMatrix> root(curvature);
+  const Eigen::LLT<CoordinatesMatrix> root(curvature);
   return -cost - root.matrixLLT().diagonal().array().log().sum();
 }
 
-bool Hump::holds(const Numbers& z) const {
-  const Numbers apart = at - z;
+bool Hump::holds(const Coordinates& z) const {
+  const Coordinates apart = at - z;
   return apart.dot(curvature * apart) < 0.25;
 }
 
-Hump climb(const Target& target, const Numbers& start, const std::vector<Hump>& known,
+Hump climb(const Target& target, const Coordinates& start, const std::vector<Hump>& known,
            const ClimbOptions& options) {
-  const auto known_here = [&](const Numbers& z) {
+  const auto known_here = [&](const Coordinates& z) {
     return std::any_of(known.begin(), known.end(), [&](const Hump& h) { return h.holds(z); });
   };
   Hump hump;
@@ -26,16 +26,16 @@ Hump climb(const Target& target, const Numbers& start, const std::vector<Hump>& 
   Local here = target.local(start);
   double damping = 1e-3;
   for (hump.steps = 0; hump.steps < options.max_steps; ++hump.steps) {
-    NumbersMatrix damped = here.curvature;
+    CoordinatesMatrix damped = here.curvature;
     damped.diagonal() *= 1.0 + damping;
-    Numbers step = -damped.llt().solve(here.gradient);
+    Coordinates step = -damped.llt().solve(here.gradient);
     const double length = step.norm();
     if (length < options.small_step) {
       hump.converged = true;
       break;
     }
     if (length > options.longest_step) step *= options.longest_step / length;
-    const Numbers next = hump.at + step;
+    const Coordinates next = hump.at + step;
     if (target.cost(next) < here.cost) {
       hump.at = next;
       if (known_here(next)) break;
@@ -56,17 +56,17 @@ Hump climb(const Target& target, const Numbers& start, const std::vector<Hump>& 
 }
 
 std::vector<Hump> humps_of(const Target& target) {
-  std::vector<Numbers> starts(1, Numbers::Zero());
+  std::vector<Coordinates> starts(1, Coordinates::Zero());
   if (target.may_have_two_humps()) {
-    const int low = 3, edge = 4;  // rows of the prior
-    starts.resize(4, Numbers::Zero());
+    const int low = static_cast<int>(Unknown::weight), edge = static_cast<int>(Unknown::height);
+    starts.resize(4, Coordinates::Zero());
     starts[1][low] = -2.0;
     starts[2][edge] = 1.5;
     starts[3][low] = 1.5;
     starts[3][edge] = -1.0;
   }
   std::vector<Hump> humps;
-  for (const Numbers& start : starts) {
+  for (const Coordinates& start : starts) {
     const Hump found = climb(target, start, humps);
     const bool known =
         std::any_of(humps.begin(), humps.end(), [&](const Hump& h) { return h.holds(found.at); });

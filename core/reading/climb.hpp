@@ -17,13 +17,13 @@ struct ClimbOptions {
 
 /// One maximum of the posterior.
 struct Hump {
-  Numbers at = Numbers::Zero();
+  Coordinates at = Coordinates::Zero();
   double cost = 0.0;
-  NumbersMatrix curvature = NumbersMatrix::Identity();
+  CoordinatesMatrix curvature = CoordinatesMatrix::Identity();
   int steps = 0;
   bool converged = false;
   /// Nearer to it than half a posterior standard deviation: on the same hump.
-  [[nodiscard]] bool holds(const Numbers& z) const;
+  [[nodiscard]] bool holds(const Coordinates& z) const;
   /// Laplace's log mass of the hump, up to a common constant.
   [[nodiscard]] double log_mass() const;
 };
@@ -31,7 +31,7 @@ struct Hump {
 /// Levenberg-Marquardt damping of the positive definite curvature (K. Levenberg, Quarterly of Applied
 /// Mathematics 2, 1944, 164-168; D. Marquardt, SIAM Journal 11, 1963, 431-441). The cost never rises.
 /// A climb that comes onto one of the `known` humps ends there, not converged.
-Hump climb(const Target& target, const Numbers& start, const std::vector<Hump>& known = {},
+Hump climb(const Target& target, const Coordinates& start, const std::vector<Hump>& known = {},
            const ClimbOptions& options = {});
 
 /// The humps that the starts lead to, best first, each once. One start, the prior's centre, for a swing whose

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "delivery/cause_slopes.hpp"
 #include "delivery/pose.hpp"
 #include "quantity/angle.hpp"
 
@@ -22,6 +23,7 @@ const std::array<PriorRow, kNumbers> kPriorRows{{
     {"closing_rate_degps", "deg/s", kDegree, "closing rate"},
     {"ball_sits_mm", "mm", 1e-3, "ball higher than usual for the surface"},
     {"turf_log", "", 1.0, "logarithm of the turf's resistance over its usual"},
+    {"arc_log", "", 1.0, "logarithm of the arc's radius over the club's usual"},
 }};
 
 namespace {
@@ -139,6 +141,39 @@ FaceSlopes squaring(const Club& club, double tilt, double lean, double face) {
   return {turn, -by_lean / by_turn, -1.0 / by_turn};
 }
 
+/// Arc radius over the club's usual, logarithm: the flail's own radius is the least that a golfer's can be,
+/// since a trunk that turns and tilts makes it longer; assumption.
+constexpr double kArc = 0.05, kArcSd = 0.10;
+/// Lean that is habit or shaft (bend, grip, where the hands are held), beyond what weight and release do
+/// [rad]; assumption.
+constexpr double kHabitLeast = 1.0 * kDegree, kHabitMost = 2.0 * kDegree;
+constexpr double kSquaredLean = 0.8;  // share of what lean does to the face that a player squares, assumption
+constexpr double kSquaredDirection =
+    0.5;  // share of the plane direction that the face follows less, assumption
+
+/// What one SI unit of a cause does to the numbers of kPriorRows.
+struct Causing {
+  Numbers numbers;
+  [[nodiscard]] double low_point() const { return numbers[3]; }
+  [[nodiscard]] double edge() const { return numbers[4]; }
+  [[nodiscard]] double lean() const { return numbers[5]; }
+};
+
+Causing causing(const CauseSlopes& slopes, Cause cause, const Prior& prior, double turn_per_lean) {
+  Causing c{slopes.col(static_cast<int>(cause))};
+  c.numbers[0] /= std::exp(prior.mean[0]);
+  // From the depth to the edge's height at the ball.
+  c.numbers[4] +=
+      (prior.mean[3] - detail::kEdgeAtContact) * std::sin(prior.mean[2]) / prior.arc_radius * c.numbers[3];
+  c.numbers[6] += kSquaredLean * turn_per_lean * c.numbers[5];
+  return c;
+}
+
+/// What is left of a spread when a part of it is explained, but at least a share of it.
+double rest(double whole, double part, double least) {
+  return std::sqrt(std::max(whole * whole - part * part, least * least * whole * whole));
+}
+
 }  // namespace
 
 Prior prior_for(const Club& club, Skill skill, Surface surface) {
@@ -149,37 +184,65 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
   // The player lets the sole lie flat on average: the shaft stands at the design lie.
   const double lie_offset = club.lie - tilt;
   const FaceSlopes face = squaring(club, club.lie, lean, kFace[band] * kDegree);
-  constexpr double kSquaredLean =
-      0.8;  // share of what lean does to the face that a player squares, assumption
-  constexpr double kSquaredDirection =
-      0.5;  // share of the plane direction that the face follows less, assumption
-  constexpr double kLeanPerLowPoint =
-      0.4;  // correlation of lean and low point: both follow the hub, assumption
 
   Prior p;
   p.arc_radius = club.arc_radius;
   p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
-      lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree, usual_sit(surface), 0.0;
-  const double low_sd = row.low_point_sd[band] * 1e-3;
-  const double lean_sd = row.lean_sd[band] * kDegree;
-  const double turn_sd = std::abs(face.per_direction) * kFaceSd[band] * kDegree;
-  NumbersMatrix& f = p.factor;
-  f.setZero();
-  f(0, 0) = kSpeedSpread;
-  f(1, 1) = kDirectionSd[band] * kDegree;
-  f(2, 2) = 3.5 * kDegree;
-  f(3, 3) = low_sd;
-  f(4, 4) = row.edge_sd[band] * 1e-3;
-  f(5, 3) = kLeanPerLowPoint * lean_sd;
-  f(5, 5) = std::sqrt(1.0 - kLeanPerLowPoint * kLeanPerLowPoint) * lean_sd;
-  f.row(6) = kSquaredLean * face.per_lean * f.row(5) + kSquaredDirection * face.per_direction * f.row(1);
-  f(6, 6) = turn_sd;
-  f(7, 7) = kToeSd[band] * 1e-3;
-  f.row(8) = -0.4 * f.row(2);  // a flatter plane comes with a shaft a little steeper than it, assumption
-  f(8, 8) = 1.5 * kDegree;
-  f(9, 9) = 600.0 * kDegree;
-  f(10, 10) = sit_sd(surface);
-  f(11, 11) = 0.5;
+      lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree, usual_sit(surface), 0.0, kArc;
+  const CauseSlopes slopes = usual_cause_slopes(club, static_cast<SwingBand>(band));
+  const auto column = [&](Unknown u) { return p.factor.col(static_cast<int>(u)); };
+  const auto unit = [&](Unknown u) -> double& { return p.unit_sd[static_cast<int>(u)]; };
+  const Causing weight = causing(slopes, Cause::weight, p, face.per_lean);
+  const Causing release = causing(slopes, Cause::release, p, face.per_lean);
+  const Causing height = causing(slopes, Cause::height, p, face.per_lean);
+  const double low_sd = row.low_point_sd[band] * 1e-3, edge_sd = row.edge_sd[band] * 1e-3;
+  // Release takes a share of how low points differ, but no more than the edge's height at the ball allows:
+  // who lets go that unevenly would miss the ball. Weight takes the rest; height what is left of the edge's.
+  constexpr double kReleaseShare = 0.55, kEdgeShare = 0.8, kLeastShare = 0.5;
+  unit(Unknown::release) = std::min(kReleaseShare * low_sd / std::abs(release.low_point()),
+                                    kEdgeShare * edge_sd / std::max(std::abs(release.edge()), 1e-6));
+  const double release_sd = unit(Unknown::release);
+  unit(Unknown::weight) = rest(low_sd, release_sd * release.low_point(), kLeastShare) / weight.low_point();
+  const double weight_sd = unit(Unknown::weight);
+  unit(Unknown::height) =
+      rest(edge_sd, std::hypot(release_sd * release.edge(), weight_sd * weight.edge()), kLeastShare) /
+      height.edge();
+  const double habit = rest(row.lean_sd[band] * kDegree,
+                            std::hypot(release_sd * release.lean(), weight_sd * weight.lean()), 0.0);
+  unit(Unknown::lean_habit) = std::clamp(habit, kHabitLeast, kHabitMost);
+  unit(Unknown::speed) = kSpeedSpread;
+  unit(Unknown::handle) = kDirectionSd[band] * kDegree;
+  unit(Unknown::plane_tilt) = 3.5 * kDegree;
+  unit(Unknown::face_turn) = std::abs(face.per_direction) * kFaceSd[band] * kDegree;
+  unit(Unknown::strike_toe) = kToeSd[band] * 1e-3;
+  unit(Unknown::lie) = 1.5 * kDegree;
+  unit(Unknown::closing) = 600.0 * kDegree;
+  unit(Unknown::ball_sits) = sit_sd(surface);
+  unit(Unknown::turf) = 0.5;
+  unit(Unknown::arc) = kArcSd;
+
+  column(Unknown::weight) = weight_sd * weight.numbers;
+  column(Unknown::release) = release_sd * release.numbers;
+  column(Unknown::height) = unit(Unknown::height) * height.numbers;
+  const auto alone = [&](Unknown u, int number) { p.factor(number, static_cast<int>(u)) = unit(u); };
+  alone(Unknown::speed, 0);
+  alone(Unknown::handle, 1);
+  p.factor(6, static_cast<int>(Unknown::handle)) =
+      kSquaredDirection * face.per_direction * unit(Unknown::handle);
+  alone(Unknown::plane_tilt, 2);
+  p.factor(8, static_cast<int>(Unknown::plane_tilt)) =
+      -0.4 *
+      unit(Unknown::plane_tilt);  // a flatter plane comes with a shaft a little steeper than it, assumption
+  alone(Unknown::face_turn, 6);
+  alone(Unknown::strike_toe, 7);
+  alone(Unknown::lie, 8);
+  alone(Unknown::closing, 9);
+  alone(Unknown::ball_sits, 10);
+  alone(Unknown::turf, 11);
+  alone(Unknown::arc, 12);
+  alone(Unknown::lean_habit, 5);
+  p.factor(6, static_cast<int>(Unknown::lean_habit)) =
+      kSquaredLean * face.per_lean * unit(Unknown::lean_habit);
   p.source = {
       "skilled driver speed 44-50 m/s and share of it by length: trade knowledge, from memory; width: "
       "assumption",
@@ -193,15 +256,17 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
       "sole flat on average; width: assumption",
       "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption",
       "assumption",
-      "no force in turf was ever published: within a factor of 1.6 either way; assumption"};
+      "no force in turf was ever published: within a factor of 1.6 either way; assumption",
+      "between the flail's own radius and a fifth more; assumption"};
   return p;
 }
 
-Numbers coordinates_of(const Prior& prior, const Pass<double>& pass) {
+Coordinates coordinates_of(const Prior& prior, const Pass<double>& pass) {
   Numbers x = vector_of(pass);
   x[0] = std::log(x[0]);
   x[4] += detail::rise_at_ball(prior.arc_radius, pass.plane_tilt, pass.low_point);
-  return prior.factor.triangularView<Eigen::Lower>().solve(x - prior.mean);
+  const NumbersMatrix covariance = prior.factor * prior.factor.transpose();
+  return prior.factor.transpose() * covariance.ldlt().solve(x - prior.mean);
 }
 
 const char* name_of(Skill skill) {

@@ -20,7 +20,29 @@ inline constexpr std::size_t kNumbers = kPassSize;  ///< members of Pass
 using Numbers = PassVector<double>;
 using NumbersMatrix = Eigen::Matrix<double, kPassSize, kPassSize>;
 
-/// What each coordinate of the prior is, for tables. As the members of Pass, but for two: club speed is on
+/// What is drawn about a swing, in standard normal terms: one coordinate for each cause of the flail and one
+/// for each habit or circumstance that is no cause.
+enum class Unknown {
+  speed,
+  handle,
+  plane_tilt,
+  weight,
+  height,
+  release,
+  face_turn,
+  strike_toe,
+  lie,
+  closing,
+  ball_sits,
+  turf,
+  arc,
+  lean_habit
+};
+inline constexpr int kUnknowns = 14;
+using Coordinates = Eigen::Matrix<double, kUnknowns, 1>;
+using CoordinatesMatrix = Eigen::Matrix<double, kUnknowns, kUnknowns>;
+
+/// What each number of the prior is, for tables. As the members of Pass, but for two: club speed is on
 /// its natural logarithm inside (`scale` is for the plain speed), and in place of the low point's depth
 /// stands the height of the leading edge's free arc at the ball, which is what a player hits or misses.
 struct PriorRow {
@@ -31,12 +53,15 @@ struct PriorRow {
 };
 extern const std::array<PriorRow, kNumbers> kPriorRows;
 
-/// A multivariate normal over the numbers of kPriorRows: mean + factor * z with z standard normal.
+/// A multivariate normal over the numbers of kPriorRows: mean + factor * z with z standard normal, z in the
+/// order of Unknown.
 struct Prior {
   Numbers mean = Numbers::Zero();
-  NumbersMatrix factor = NumbersMatrix::Identity();  ///< lower triangular
-  double arc_radius = 1.5;                           ///< m, of the club
-  std::array<std::string, kNumbers> source;          ///< where each row comes from
+  Eigen::Matrix<double, kPassSize, kUnknowns> factor = Eigen::Matrix<double, kPassSize, kUnknowns>::Zero();
+  Coordinates unit_sd =
+      Coordinates::Ones();  ///< SI size of one unit of each coordinate (speed: of its logarithm)
+  double arc_radius = 1.5;  ///< m, of the club
+  std::array<std::string, kNumbers> source;  ///< where each row comes from
   [[nodiscard]] double sd(std::size_t i) const { return factor.row(static_cast<int>(i)).norm(); }
 };
 
@@ -59,22 +84,27 @@ T rise_at_ball(double radius, const T& tilt, const T& low_point) {
 }  // namespace detail
 
 /// Prior for a club, a skill band and a surface: wide, and the same for both hands. Centres and widths are in
-/// prior.cpp, each with its source or marked as an assumption; couplings say that a player squares most of
-/// what lean and plane direction do to the face, and that a low point further forward goes with more lean.
+/// prior.cpp, each with its source or marked as an assumption. Couplings are the flail's: what weight,
+/// release and height each do to low point, edge, lean, speed and arc (cause_slopes); and a player squares
+/// most of what lean and plane direction do to the face.
 Prior prior_for(const Club& club, Skill skill, Surface surface = Surface::fairway);
 
-/// The pass at standard-normal coordinates `z`; templated so that slopes with respect to z exist.
+/// The pass that the numbers of kPriorRows mean; templated so that slopes with respect to them exist.
 template <class T>
-Pass<T> pass_at(const Prior& prior, const PassVector<T>& z) {
+Pass<T> pass_from(const Prior& prior, PassVector<T> numbers) {
   using std::exp;
-  PassVector<T> x = prior.mean.template cast<T>() + prior.factor.template cast<T>() * z;
-  x[0] = exp(x[0]);
-  x[4] -= detail::rise_at_ball(prior.arc_radius, x[2], x[3]);
-  return pass_of(x);
+  numbers[0] = exp(numbers[0]);
+  numbers[4] -= detail::rise_at_ball(prior.arc_radius, numbers[2], numbers[3]);
+  return pass_of(numbers);
 }
 
-/// The inverse of pass_at.
-Numbers coordinates_of(const Prior& prior, const Pass<double>& pass);
+/// The pass at standard-normal coordinates `z`.
+inline Pass<double> pass_at(const Prior& prior, const Coordinates& z) {
+  return pass_from<double>(prior, prior.mean + prior.factor * z);
+}
+
+/// The likeliest coordinates that give this pass: pass_at of them is the pass.
+Coordinates coordinates_of(const Prior& prior, const Pass<double>& pass);
 
 /// "beginner", "club", "county", "tour", or a handicap such as "18" or "+2" (scratch or better: tour; to 9:
 /// county; to 24: club; above: beginner).

@@ -28,12 +28,13 @@ const Estimate& Reading::of(double Reported::*member) const {
 
 PriorReach prior_reach(const Setting& setting, const Prior& prior) {
   constexpr std::size_t kDraws = 256;  // evenly spread: a mean to about 1 % of its standard deviation
-  const auto u = spread_uniforms(kDraws, kNumbers, 1);
+  const auto u = spread_uniforms(kDraws, static_cast<std::size_t>(kUnknowns), 1);
   const std::vector<double> weight(kDraws, 1.0 / static_cast<double>(kDraws));
   std::array<std::vector<double>, kReported> values;
   for (std::size_t i = 0; i < kDraws; ++i) {
-    Numbers z;
-    for (std::size_t j = 0; j < kNumbers; ++j) z[static_cast<int>(j)] = normal_quantile(u[i * kNumbers + j]);
+    Coordinates z;
+    for (std::size_t j = 0; j < static_cast<std::size_t>(kUnknowns); ++j)
+      z[static_cast<int>(j)] = normal_quantile(u[i * static_cast<std::size_t>(kUnknowns) + j]);
     const auto row = reported_values(shot_of(pass_at(prior, z), setting, false));
     for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
   }

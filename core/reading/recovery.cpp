@@ -44,28 +44,32 @@ LatentMatrix information(const Sighting& s, const Latents<double>& at, const Set
 }
 
 /// Linear information bound on each reported quantity's variance at the truth, the prior included.
-std::array<double, kReported> bound_at(const Numbers& z, const std::vector<Sighting>& sightings,
+std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<Sighting>& sightings,
                                        const Setting& setting, const Prior& prior) {
-  Eigen::Matrix<Slopes, kPassSize, 1> zs;
-  for (int i = 0; i < kPassSize; ++i) zs[i] = Slopes(z[i], i);
-  const Shot<Slopes> shot = shot_of(pass_at(prior, zs), setting, true);
-  NumbersMatrix precision = NumbersMatrix::Identity();
+  const Numbers numbers = prior.mean + prior.factor * z;
+  PassVector<Slopes> seeded;
+  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
+  const Shot<Slopes> shot = shot_of(pass_from(prior, seeded), setting, true);
+  CoordinatesMatrix precision = CoordinatesMatrix::Identity();
   for (const Sighting& s : sightings) {
     const Latents<Slopes> latents = predict(s, shot, setting);
     Latents<double> plain;
     plain.n = latents.n;
-    Eigen::Matrix<double, kPassSize, kMaxLatents> slopes =
-        Eigen::Matrix<double, kPassSize, kMaxLatents>::Zero();
+    Eigen::Matrix<double, kUnknowns, kMaxLatents> slopes =
+        Eigen::Matrix<double, kUnknowns, kMaxLatents>::Zero();
     for (int k = 0; k < latents.n; ++k) {
       plain.at[static_cast<std::size_t>(k)] = latents.at[static_cast<std::size_t>(k)].a;
-      slopes.col(k) = latents.at[static_cast<std::size_t>(k)].v;
+      slopes.col(k) = prior.factor.transpose() * latents.at[static_cast<std::size_t>(k)].v;
     }
     precision += slopes * information(s, plain, setting) * slopes.transpose();
   }
-  const NumbersMatrix covariance = precision.inverse();
+  const CoordinatesMatrix covariance = precision.inverse();
   std::array<double, kReported> bound{};
   const auto values = reported_values(shot);
-  for (std::size_t k = 0; k < kReported; ++k) bound[k] = values[k].v.dot(covariance * values[k].v);
+  for (std::size_t k = 0; k < kReported; ++k) {
+    const Coordinates slope = prior.factor.transpose() * values[k].v;
+    bound[k] = slope.dot(covariance * slope);
+  }
   return bound;
 }
 
@@ -88,8 +92,8 @@ bool made(const Sighting& s, const Shot<double>& shot, const Setting& setting) {
 Outcome one_swing(const Look& look, const Setting& setting, const Prior& prior, const PriorReach& reach,
                   std::uint64_t seed, std::uint64_t stream) {
   Draws draws(seed, stream);
-  Numbers z;
-  for (int j = 0; j < kPassSize; ++j) z[j] = draws.normal();
+  Coordinates z;
+  for (int j = 0; j < kUnknowns; ++j) z[j] = draws.normal();
   const Shot<double> truth = shot_of(pass_at(prior, z), setting, true);
   std::vector<Sighting> sightings;
   for (const Kind kind : look.kinds) {
@@ -133,8 +137,8 @@ const std::vector<Look>& looks() {
 }
 
 Pass<double> draw_pass(const Prior& prior, Draws& draws) {
-  Numbers z;
-  for (int j = 0; j < kPassSize; ++j) z[j] = draws.normal();
+  Coordinates z;
+  for (int j = 0; j < kUnknowns; ++j) z[j] = draws.normal();
   return pass_at(prior, z);
 }
 

@@ -27,22 +27,26 @@ bool Target::may_have_two_humps() const {
   });
 }
 
-double Target::cost(const Numbers& z) const {
+double Target::cost(const Coordinates& z) const {
   Shot<double> shot;
   return cost(z, shot);
 }
 
-double Target::cost(const Numbers& z, Shot<double>& shot) const {
+double Target::cost(const Coordinates& z, Shot<double>& shot) const {
   shot = shot_of(pass_at(*prior_, z), *setting_, with_flight_, FlightOptions::fast());
   double sum = 0.5 * z.squaredNorm();
   for (const Sighting& s : sightings_) sum += misfit(s, predict(s, shot, *setting_), *setting_).cost;
   return std::isfinite(sum) ? sum : std::numeric_limits<double>::infinity();
 }
 
-Local Target::local(const Numbers& z) const {
-  Eigen::Matrix<Slopes, kPassSize, 1> zs;
-  for (int i = 0; i < kPassSize; ++i) zs[i] = Slopes(z[i], i);
-  const Shot<Slopes> shot = shot_of(pass_at(*prior_, zs), *setting_, with_flight_, FlightOptions::fast());
+Local Target::local(const Coordinates& z) const {
+  // Slopes are carried along the numbers of the pass and turned into the coordinates' at the end.
+  const Numbers numbers = prior_->mean + prior_->factor * z;
+  PassVector<Slopes> seeded;
+  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
+  const Shot<Slopes> shot =
+      shot_of(pass_from(*prior_, seeded), *setting_, with_flight_, FlightOptions::fast());
+  const Eigen::Matrix<double, kUnknowns, kPassSize> turn = prior_->factor.transpose();
   Local here;
   here.cost = 0.5 * z.squaredNorm();
   here.gradient = z;
@@ -54,7 +58,7 @@ Local Target::local(const Numbers& z) const {
     const Misfit m = misfit(s, plain, *setting_);
     here.cost += m.cost;
     for (std::size_t k = 0; k < static_cast<std::size_t>(latents.n); ++k) {
-      const auto& slope = latents.at[k].v;
+      const Coordinates slope = turn * latents.at[k].v;
       here.gradient += m.slope[k] * slope;
       here.curvature += m.curvature[k] * slope * slope.transpose();
     }

@@ -14,8 +14,8 @@ namespace strikewright {
 /// sighting, (slopes of its prediction) x (non-negative curvature of its misfit) x (slopes)'.
 struct Local {
   double cost = 0.0;
-  Numbers gradient = Numbers::Zero();
-  NumbersMatrix curvature = NumbersMatrix::Identity();
+  Coordinates gradient = Coordinates::Zero();
+  CoordinatesMatrix curvature = CoordinatesMatrix::Identity();
 };
 
 class Target {
@@ -23,10 +23,10 @@ class Target {
   Target(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior);
 
   /// -log posterior up to a constant; +infinity where the chain gives no finite number.
-  [[nodiscard]] double cost(const Numbers& z) const;
+  [[nodiscard]] double cost(const Coordinates& z) const;
   /// The same, and the shot it came from.
-  [[nodiscard]] double cost(const Numbers& z, Shot<double>& shot) const;
-  [[nodiscard]] Local local(const Numbers& z) const;
+  [[nodiscard]] double cost(const Coordinates& z, Shot<double>& shot) const;
+  [[nodiscard]] Local local(const Coordinates& z) const;
   /// A sighting speaks of a poor strike: contact not clean, little or no divot, or a mark low on the face.
   /// Only then can two different swings explain a swing about equally well.
   [[nodiscard]] bool may_have_two_humps() const;

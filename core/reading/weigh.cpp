@@ -19,18 +19,18 @@ constexpr double kTrusted = 0.7;  // Vehtari et al. 2024: above it the weighted 
 
 /// One Student-t component of the proposal.
 struct Component {
-  Numbers centre;
-  NumbersMatrix root;  ///< lower triangular, scale = root root'
+  Coordinates centre;
+  CoordinatesMatrix root;  ///< lower triangular, scale = root root'
   double log_scale = 0.0;
   double share = 1.0;
 
-  Component(const Numbers& c, const NumbersMatrix& covariance, double s) : centre{c}, share{s} {
+  Component(const Coordinates& c, const CoordinatesMatrix& covariance, double s) : centre{c}, share{s} {
     root = covariance.llt().matrixL();
     log_scale = root.diagonal().array().log().sum();
   }
-  [[nodiscard]] double log_density(const Numbers& z) const {
-    const Numbers u = root.triangularView<Eigen::Lower>().solve(z - centre);
-    return -log_scale - 0.5 * (kFreedom + kPassSize) * std::log1p(u.squaredNorm() / kFreedom);
+  [[nodiscard]] double log_density(const Coordinates& z) const {
+    const Coordinates u = root.triangularView<Eigen::Lower>().solve(z - centre);
+    return -log_scale - 0.5 * (kFreedom + kUnknowns) * std::log1p(u.squaredNorm() / kFreedom);
   }
 };
 
@@ -48,7 +48,7 @@ Mixture around(const std::vector<Hump>& humps) {
   return m;
 }
 
-double log_density(const Mixture& m, const Numbers& z) {
+double log_density(const Mixture& m, const Coordinates& z) {
   double top = -INFINITY, sum = 0.0;
   for (const Component& c : m) {
     const double l = std::log(c.share) + c.log_density(z);
@@ -67,15 +67,15 @@ Weighed sample(const Target& target, const Mixture& m, std::size_t draws, std::u
   w.at.resize(draws);
   w.shot.resize(draws);
   std::vector<double> log_weight(draws);
-  const auto u = spread_uniforms(draws, kPassSize + 2, seed);
+  const auto u = spread_uniforms(draws, kUnknowns + 2, seed);
   for (std::size_t i = 0; i < draws; ++i) {
-    const double* row = &u[i * (kPassSize + 2)];
+    const double* row = &u[i * (kUnknowns + 2)];
     std::size_t pick = 0;
     for (double left = row[0]; pick + 1 < m.size() && left > m[pick].share; ++pick) left -= m[pick].share;
     // chi-square with kFreedom degrees through the inverse of the regularised gamma function (Boost.Math)
     const double chi2 = 2.0 * boost::math::gamma_p_inv(0.5 * kFreedom, row[1]);
-    Numbers n;
-    for (int j = 0; j < kPassSize; ++j) n[j] = normal_quantile(row[2 + j]);
+    Coordinates n;
+    for (int j = 0; j < kUnknowns; ++j) n[j] = normal_quantile(row[2 + j]);
     w.at[i] = m[pick].centre + m[pick].root * (std::sqrt(kFreedom / chi2) * n);
     log_weight[i] = -target.cost(w.at[i], w.shot[i]) - log_density(m, w.at[i]);
   }
@@ -87,19 +87,19 @@ Weighed sample(const Target& target, const Mixture& m, std::size_t draws, std::u
 }
 
 struct Moments {
-  Numbers mean = Numbers::Zero();
-  NumbersMatrix covariance = NumbersMatrix::Zero();
+  Coordinates mean = Coordinates::Zero();
+  CoordinatesMatrix covariance = CoordinatesMatrix::Zero();
 };
 
 Moments moments_of(const Weighed& w) {
   Moments m;
   for (std::size_t i = 0; i < w.at.size(); ++i) m.mean += w.weight[i] * w.at[i];
   for (std::size_t i = 0; i < w.at.size(); ++i) {
-    const Numbers d = w.at[i] - m.mean;
+    const Coordinates d = w.at[i] - m.mean;
     m.covariance += w.weight[i] * d * d.transpose();
   }
   m.covariance +=
-      1e-6 * NumbersMatrix::Identity();  // prior standard deviations squared: keeps the root defined
+      1e-6 * CoordinatesMatrix::Identity();  // prior standard deviations squared: keeps the root defined
   return m;
 }
 
@@ -112,20 +112,20 @@ bool trusted(const Weighed& w) {
 /// adapted during the warm-up.
 Weighed walk(const Target& target, const Weighed& from, const Hump& best, std::size_t draws,
              std::uint64_t seed) {
-  const NumbersMatrix root = moments_of(from).covariance.llt().matrixL();
+  const CoordinatesMatrix root = moments_of(from).covariance.llt().matrixL();
   Draws chance(seed, 1);
-  Numbers z = best.at;
+  Coordinates z = best.at;
   Shot<double> shot;
   double cost = target.cost(z, shot);
-  double scale = 2.38 / std::sqrt(static_cast<double>(kPassSize));
+  double scale = 2.38 / std::sqrt(static_cast<double>(kUnknowns));
   const std::size_t thin = 16, warm_up = 1500;
   Weighed w;
   w.rough = true;
   w.tail_index = from.tail_index;
   for (std::size_t i = 0; i < warm_up + thin * draws; ++i) {
-    Numbers n;
-    for (int j = 0; j < kPassSize; ++j) n[j] = chance.normal();
-    const Numbers next = z + scale * (root * n);
+    Coordinates n;
+    for (int j = 0; j < kUnknowns; ++j) n[j] = chance.normal();
+    const Coordinates next = z + scale * (root * n);
     Shot<double> there;
     const double next_cost = target.cost(next, there);
     const bool taken = std::log(chance.uniform()) < cost - next_cost;

@@ -11,7 +11,7 @@ namespace strikewright {
 
 /// Posterior draws with weights that sum to one.
 struct Weighed {
-  std::vector<Numbers> at;
+  std::vector<Coordinates> at;
   std::vector<Shot<double>> shot;
   std::vector<double> weight;
   double tail_index = 0.0;

@@ -7,7 +7,7 @@ namespace strikewright {
 
 template Strike<double> strike_of<double>(const Delivery<double>&, const Club&, const Ball&, const Ground&,
                                           bool);
-template Strike<Dual<12>> strike_of<Dual<12>>(const Delivery<Dual<12>>&, const Club&, const Ball&,
+template Strike<Dual<13>> strike_of<Dual<13>>(const Delivery<Dual<13>>&, const Club&, const Ball&,
                                               const Ground&, bool);
 
 }  // namespace strikewright
