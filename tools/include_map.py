@@ -12,7 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-ROOMS = ["quantity", "numeric", "bag", "swing", "delivery", "strike", "flight", "shot", "sighting", "reading"]
+ROOMS = ["quantity", "numeric", "bag", "swing", "delivery", "strike", "flight", "shot", "sighting", "reading", "cause"]
 IMPURE = re.compile(
     r"<(fstream|iostream|ostream|istream|cstdio|stdio\.h|chrono|ctime|time\.h|filesystem|unistd\.h|sys/.*|random|CLI/.*)>")
 PEERS = re.compile(r"<(boost/numeric/odeint.*|gsl/.*|Simbody\.h|simbody/.*|SimTK.*|benchmark/.*|doctest/.*|rapidcheck.*)>")

@@ -6,6 +6,7 @@
 
 #include "numeric/quantile.hpp"
 #include "numeric/quasi.hpp"
+#include "reading/estimate.hpp"
 #include "reading/target.hpp"
 #include "reading/weigh.hpp"
 #include "shot/shot_of.hpp"
@@ -49,25 +50,6 @@ PriorReach prior_reach(const Setting& setting, const Prior& prior) {
 
 namespace {
 
-Estimate estimate_of(const std::vector<double>& values, const std::vector<double>& weights, double prior_mean,
-                     double prior_sd) {
-  const WeightedDraws d(values, weights);
-  Estimate e;
-  e.mean = d.mean();
-  e.sd = d.sd();
-  e.p2_5 = d.quantile(0.025);
-  e.p10 = d.quantile(0.1);
-  e.p25 = d.quantile(0.25);
-  e.p50 = d.quantile(0.5);
-  e.p75 = d.quantile(0.75);
-  e.p90 = d.quantile(0.9);
-  e.p97_5 = d.quantile(0.975);
-  e.prior_mean = prior_mean;
-  e.prior_sd = prior_sd;
-  e.owed_to_prior = prior_sd > 0.0 ? std::min(1.0, d.sd() * d.sd() / (prior_sd * prior_sd)) : 1.0;
-  return e;
-}
-
 std::string health_sentence(const ReadingHealth& h, std::size_t sightings) {
   if (sightings == 0) return "Nothing was seen: this is what is usual for the club and the skill band.";
   if (h.rough)
@@ -75,19 +57,6 @@ std::string health_sentence(const ReadingHealth& h, std::size_t sightings) {
   if (h.humps > 1)
     return fmt::format("The sightings allow {} different swings; both are in the limits.", h.humps);
   return "Sound.";
-}
-
-/// Indices of an equally weighted resample: systematic, one shift (Kitagawa, J. Comp. Graph. Stat. 5, 1996).
-std::vector<std::size_t> resample(const std::vector<double>& weight, std::size_t count) {
-  std::vector<std::size_t> picks;
-  double sum = weight[0];
-  std::size_t i = 0;
-  for (std::size_t k = 0; k < count; ++k) {
-    const double u = (static_cast<double>(k) + 0.5) / static_cast<double>(count);
-    while (sum < u && i + 1 < weight.size()) sum += weight[++i];
-    picks.push_back(i);
-  }
-  return picks;
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "sighting/sighting.hpp"
 
 #include <cmath>
+#include <limits>
 
 #include "quantity/fault.hpp"
 #include "sighting/likelihood.hpp"
@@ -115,6 +116,48 @@ double log_likelihood(const Sighting& s, const Latents<double>& latents, const S
   return log_student(s.value, latents.at[0], s.sd, s.share, facts_of(s.kind).model_share);
 }
 
+bool can_be_biased(Kind kind) { return kind != Kind::contact_word; }
+
+double scale_of_sighting(const Sighting& s, double latent, const Setting& setting) {
+  if (is_word(s.kind)) return scale_of(s.kind, setting).soft;
+  return scale_at(latent, s.sd, s.share, facts_of(s.kind).model_share).value;
+}
+
+double log_likelihood(const Sighting& s, const Latents<double>& latents, const Setting& setting, double bias) {
+  if (bias == 0.0 || !can_be_biased(s.kind)) return log_likelihood(s, latents, setting);
+  const double off = bias * scale_of_sighting(s, latents.at[0], setting);
+  if (!is_word(s.kind))
+    return log_student(s.value - off, latents.at[0], s.sd, s.share, facts_of(s.kind).model_share);
+  Latents<double> moved = latents;
+  moved.at[0] += off;
+  return log_likelihood(s, moved, setting);
+}
+
+std::vector<Decision> decisions_of(const Sighting& s, const Setting& setting) {
+  constexpr double kNone = std::numeric_limits<double>::infinity();
+  if (!is_word(s.kind)) return {};
+  if (s.kind == Kind::contact_word) {
+    using kind::Contact;
+    const double shank_edge = Contact::shank_edge(setting);
+    if (s.word == shank) return {{0, -kNone, shank_edge, Contact::kShankSoft}};
+    std::vector<Decision> out{{0, shank_edge, kNone, Contact::kShankSoft}};
+    if (s.word == fat) {
+      out.push_back({1, Contact::kFatEdge, kNone, Contact::kFatSoft});
+      return out;
+    }
+    out.push_back({1, -kNone, Contact::kFatEdge, Contact::kFatSoft});
+    const double topped_edge = Contact::topped_edge(setting), thin_edge = Contact::thin_edge(setting);
+    if (s.word == topped) out.push_back({2, -kNone, topped_edge, Contact::kHeightSoft});
+    if (s.word == thin) out.push_back({2, topped_edge, thin_edge, Contact::kHeightSoft});
+    if (s.word == clean) out.push_back({2, thin_edge, kNone, Contact::kHeightSoft});
+    return out;
+  }
+  const WordScale scale = scale_of(s.kind, setting);
+  const auto word = static_cast<std::size_t>(s.word);
+  return {{0, word == 0 ? -kNone : scale.edges[word - 1], word + 1 == scale.count ? kNone : scale.edges[word],
+           scale.soft}};
+}
+
 bool needs_flight(Kind kind) { return facts_of(kind).needs == Needs::flight; }
 bool needs_ball(Kind kind) { return facts_of(kind).needs != Needs::nothing; }
 bool is_word(Kind kind) { return facts_of(kind).measure == Measure::word; }
@@ -140,13 +183,16 @@ Sighting mirrored(const Sighting& s) {
   return out;
 }
 
-Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws) {
+Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws, double bias) {
   Sighting out{.kind = kind};
-  const Latents<double> latents = predict(out, shot, setting);
-  if (is_word(kind)) return judged(kind, drawn_word(kind, latents, setting, draws));
+  Latents<double> latents = predict(out, shot, setting);
+  if (is_word(kind)) {
+    if (can_be_biased(kind) && bias != 0.0) latents.at[0] += bias * scale_of(kind, setting).soft;
+    return judged(kind, drawn_word(kind, latents, setting, draws));
+  }
   out = measured(kind, 0.0);
   const double x = latents.at[0];
-  out.value = x + scale_at(x, out.sd, out.share, facts_of(kind).model_share).value * drawn_student(draws);
+  out.value = x + scale_at(x, out.sd, out.share, facts_of(kind).model_share).value * (bias + drawn_student(draws));
   return out;
 }
 

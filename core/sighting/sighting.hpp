@@ -55,6 +55,26 @@ struct Misfit {
 [[nodiscard]] double log_likelihood(const Sighting& sighting, const Latents<double>& latents,
                                     const Setting& setting);
 
+/// A coach's eye may be off by the same amount every time. `bias` is in units of the sighting's own scale at the
+/// prediction (words: their softness; `contact` has none); 0 = an eye that is right on average.
+[[nodiscard]] double log_likelihood(const Sighting& sighting, const Latents<double>& latents,
+                                    const Setting& setting, double bias);
+
+/// One soft decision behind a word: the latent, seen with logistic noise of standard deviation `soft`, lies between
+/// `low` and `high` (either may be infinite). A word is all its decisions together.
+struct Decision {
+  int latent = 0;
+  double low = 0.0, high = 0.0, soft = 1.0;
+};
+/// The decisions behind a judged word; empty for a measured sighting. `contact` has up to three, others one.
+[[nodiscard]] std::vector<Decision> decisions_of(const Sighting& sighting, const Setting& setting);
+
+/// Can a kind's eye have a constant bias? All but `contact`.
+[[nodiscard]] bool can_be_biased(Kind kind);
+
+/// Scale of a sighting at a prediction: spread of a measured one, softness of a word.
+[[nodiscard]] double scale_of_sighting(const Sighting& sighting, double latent, const Setting& setting);
+
 /// Does the prediction need the ball in the air; a ball at all?
 [[nodiscard]] bool needs_flight(Kind kind);
 [[nodiscard]] bool needs_ball(Kind kind);
@@ -62,7 +82,9 @@ struct Misfit {
 
 /// A coach looks at a shot: drawn from exactly the likelihood that `misfit` states, with the kind's default
 /// spread.
-[[nodiscard]] Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws);
+/// @param bias of this coach's eye for this kind, in units of the scale
+[[nodiscard]] Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws& draws,
+                            double bias = 0.0);
 
 /// A measured sighting with the kind's default spread, or with the coach's own (`sure`, SI, > 0).
 [[nodiscard]] Sighting measured(Kind kind, double value, std::optional<double> sure = std::nullopt);

@@ -1,0 +1,51 @@
+#include "reading/pupil.hpp"
+
+#include <cmath>
+
+namespace strikewright {
+
+double Split::between() const { return std::sqrt(1.0 - within * within); }
+
+// speed, handle, plane tilt, weight, height, release, face turn, toe, lie, closing, sits, turf, arc, lean habit
+const std::array<Split, kUnknowns> kSplits{
+    {{0.20}, {0.35}, {0.25}, {0.40}, {0.60}, {0.55}, {0.60}, {0.75}, {0.30}, {0.30}, {0.95}, {0.25}, {0.10}, {0.35}}};
+
+std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Prior& prior) {
+  std::array<ConditionEffect, kUnknowns> effects;
+  if (condition == Condition::normal) return effects;
+  const auto at = [&](Unknown u) -> ConditionEffect& { return effects[static_cast<std::size_t>(u)]; };
+  const auto in = [&](Unknown u, double si) { return si / prior.unit_sd[static_cast<int>(u)]; };
+  // Any unusual way of standing changes everything a little.
+  for (ConditionEffect& e : effects) e.sd = 0.15;
+  const auto fixed_weight = [&](double place, double sd) {
+    at(Unknown::weight) = {0.0, in(Unknown::weight, place), in(Unknown::weight, sd)};
+  };
+  switch (condition) {
+    case Condition::lead_leg:
+      fixed_weight(0.055, 0.015);
+      at(Unknown::speed).shift = -1.0;
+      break;
+    case Condition::trail_leg:
+      fixed_weight(-0.085, 0.020);
+      at(Unknown::speed).shift = -1.0;
+      break;
+    case Condition::feet_together:
+      fixed_weight(-0.010, 0.010);
+      at(Unknown::speed).shift = -1.0;
+      break;
+    case Condition::step:
+      fixed_weight(0.040, 0.020);
+      break;
+    case Condition::trail_hand:
+      // One hand holds the club back for less long, and does not turn the face as two do.
+      at(Unknown::release) = {0.0, in(Unknown::release, -0.012), in(Unknown::release, 0.006)};
+      at(Unknown::face_turn).sd = 0.5;
+      at(Unknown::speed).shift = -1.5;
+      break;
+    case Condition::normal:
+      break;
+  }
+  return effects;
+}
+
+}  // namespace strikewright

@@ -1,0 +1,31 @@
+#pragma once
+// Sightings near one place of the coordinates: straight lines in place of the chain, the likelihood as it is.
+
+#include <vector>
+
+#include "reading/prior.hpp"
+#include "shot/shot.hpp"
+#include "sighting/sighting.hpp"
+
+namespace strikewright {
+
+/// One number that a sighting looks at, in units of its own noise: at + slope . z + bias_slope * bias, seen with
+/// Student-t noise (measured) or found within [low, high] with logistic noise (one decision of a word).
+struct Site {
+  Coordinates slope = Coordinates::Zero();
+  double at = 0.0;          ///< at z = 0
+  double bias_slope = 0.0;  ///< 0 where no bias is thought of
+  int kind = 0;             ///< whose eye's bias
+  bool measured = true;
+  double value = 0.0;
+  double low = 0.0, high = 0.0;
+};
+
+/// The sites of one swing's sightings, the chain straightened at `z`.
+std::vector<Site> sites_at(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
+                           const Coordinates& z);
+
+/// Log likelihood of a site at its number `x` (bias included), up to the site's constant.
+double log_likelihood(const Site& site, double x);
+
+}  // namespace strikewright

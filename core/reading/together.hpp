@@ -1,0 +1,66 @@
+#pragma once
+// All swings of one player with one club at once: where each pattern sits, how it scatters, what each swing was.
+
+#include <cstdint>
+#include <vector>
+
+#include "reading/pupil.hpp"
+#include "shot/shot.hpp"
+
+namespace strikewright {
+
+/// A swing as the fit sees it. What it points to must outlive the fit.
+struct FitSwing {
+  std::span<const Sighting> sightings;
+  const Setting* setting = nullptr;
+  const Prior* prior = nullptr;  ///< same club and skill for all; surfaces may differ
+  std::size_t pattern = 0;       ///< index into the conditions
+};
+
+struct FitOptions {
+  std::size_t sweeps = 160;  ///< kept, over both chains
+  std::uint64_t seed = 20261125;
+  unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
+};
+
+/// Equally weighted draws of one pattern.
+struct FitPattern {
+  std::vector<Coordinates> centre;  ///< twice as many as of the scatter: each with its mirror image
+  std::vector<Coordinates> scatter;  ///< standard deviation between swings, in the prior's units
+};
+
+/// Draws of one swing. `weight` sums to one: it turns the straightened chain into the real one.
+struct FitSwingDraws {
+  std::vector<Coordinates> at;
+  std::vector<Shot<double>> shot;
+  std::vector<double> weight;
+  double tail_index = 0.0, effective_draws = 0.0;
+  double belongs = 1.0;  ///< mean weight of the swing in its pattern: well below 1 = it fell out of it
+};
+
+/// What the sightings alone say about the pupil's usual pattern: -1/2 z' precision z + pull' z.
+struct FitMessage {
+  CoordinatesMatrix precision = CoordinatesMatrix::Zero();
+  Coordinates pull = Coordinates::Zero();
+};
+
+struct Fit {
+  std::vector<FitPattern> patterns;  ///< one a condition
+  FitPattern usual;                  ///< the normal condition, seen or not; no scatter
+  std::vector<FitSwingDraws> swings;
+  FitMessage message;
+};
+
+/// Gibbs sampling of the hierarchical model
+///
+///     pupil z0 ~ N(0, between^2), pattern = keeps z0 + shift, swing = pattern + scatter x t_8, sightings by their
+///     likelihood with the eye's bias (pupil.hpp), scatter^2 ~ scaled inverse chi-square
+///
+/// on the chain straightened at each swing's place (straightened again twice while warming up). Student-t noise as a
+/// normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am. Stat. Assoc. 88, 1993,
+/// 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases are drawn together with the
+/// swings integrated out. Each swing's draws are then re-weighted by the real chain.
+/// @pre at least one swing; conditions.size() > every swing's pattern
+Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions, const FitOptions& options);
+
+}  // namespace strikewright
