@@ -87,13 +87,14 @@ struct Sets {
 };
 
 Sets spread_sets(const Coordinates& centre, const Coordinates& sd, std::size_t n, std::uint64_t seed) {
-  const std::vector<double> u = spread_uniforms(n, 2 * kUnknowns, seed);
+  constexpr auto kBoth = static_cast<std::size_t>(2 * kUnknowns);
+  const std::vector<double> u = spread_uniforms(n, kBoth, seed);
   Sets s;
   s.a.resize(n);
   s.b.resize(n);
   for (std::size_t i = 0; i < n; ++i)
     for (int j = 0; j < kUnknowns; ++j) {
-      const std::size_t at = i * 2 * kUnknowns + static_cast<std::size_t>(j);
+      const std::size_t at = i * kBoth + static_cast<std::size_t>(j);
       s.a[i][j] = centre[j] + sd[j] * normal_quantile(u[at]);
       s.b[i][j] = centre[j] + sd[j] * normal_quantile(u[at + kUnknowns]);
     }
