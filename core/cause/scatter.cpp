@@ -87,7 +87,7 @@ struct Sets {
 };
 
 Sets spread_sets(const Coordinates& centre, const Coordinates& sd, std::size_t n, std::uint64_t seed) {
-  constexpr auto kBoth = static_cast<std::size_t>(2 * kUnknowns);
+  constexpr std::size_t kBoth = 2 * std::size_t{kUnknowns};
   const std::vector<double> u = spread_uniforms(n, kBoth, seed);
   Sets s;
   s.a.resize(n);
