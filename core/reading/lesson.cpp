@@ -3,14 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
 #include <map>
 #include <optional>
 #include <tuple>
 
 #include "bag/generic.hpp"
-#include "numeric/parallel.hpp"
-#include "reading/pool.hpp"
 
 namespace strikewright {
 
@@ -27,32 +24,62 @@ struct Prepared {
 
 Alike alike(const SeenSwing& s) { return {s.club, s.hand, s.ball, s.surface}; }
 
-std::vector<Pattern> patterns_of(const std::vector<SwingReading>& swings) {
-  std::vector<Pattern> patterns;
-  std::vector<std::vector<const Reading*>> members;
-  for (const SwingReading& s : swings) {
-    const auto same = [&](const Pattern& p) {
-      return p.club == s.club && p.condition == s.condition && p.hand == s.hand;
-    };
-    auto at = std::find_if(patterns.begin(), patterns.end(), same);
-    if (at == patterns.end()) {
-      patterns.push_back({s.club, s.condition, s.hand, 0, {}, {}});
-      members.emplace_back();
-      at = patterns.end() - 1;
+/// Swings of one club and hand, in the order of the file, sorted into conditions.
+std::vector<Group> groups_of(const std::vector<SeenSwing>& swings, const std::map<Alike, Prepared>& prepared) {
+  std::vector<Group> groups;
+  for (std::size_t i = 0; i < swings.size(); ++i) {
+    const SeenSwing& s = swings[i];
+    const Prepared& p = prepared.at(alike(s));
+    const std::string& club = p.setting.club.name;
+    auto at = std::find_if(groups.begin(), groups.end(),
+                           [&](const Group& g) { return g.club == club && g.hand == s.hand; });
+    if (at == groups.end()) {
+      groups.push_back({club, s.hand, p.setting, p.prior, {}, {}, {}, {}});
+      at = groups.end() - 1;
     }
-    ++at->n;
-    members[static_cast<std::size_t>(at - patterns.begin())].push_back(&s.reading);
+    at->swings.push_back(i);
+    if (std::find(at->conditions.begin(), at->conditions.end(), s.condition) == at->conditions.end())
+      at->conditions.push_back(s.condition);
   }
-  for (std::size_t i = 0; i < patterns.size(); ++i) {
-    for (std::size_t k = 0; k < kReported; ++k) {
-      std::vector<Estimate> readings;
-      for (const Reading* r : members[i]) readings.push_back(r->at[k]);
-      const Pooled pooled = pool(readings);
-      patterns[i].mean[k] = pooled.mean;
-      patterns[i].scatter[k] = pooled.scatter;
-    }
+  return groups;
+}
+
+/// What the fit of a group needs, kept alive while it runs.
+struct Cast {
+  std::vector<FitSwing> swings;
+  std::vector<const PriorReach*> reach;
+};
+
+Cast cast_of(const Group& group, const std::vector<SeenSwing>& swings, const std::map<Alike, Prepared>& prepared) {
+  Cast cast;
+  for (const std::size_t i : group.swings) {
+    const Prepared& p = prepared.at(alike(swings[i]));
+    const auto at = std::find(group.conditions.begin(), group.conditions.end(), swings[i].condition);
+    cast.swings.push_back({swings[i].sightings, &p.setting, &p.prior,
+                           static_cast<std::size_t>(at - group.conditions.begin())});
+    cast.reach.push_back(&p.reach);
   }
-  return patterns;
+  return cast;
+}
+
+void read_group(Group& group, const std::vector<SeenSwing>& swings, const std::map<Alike, Prepared>& prepared,
+                const LessonOptions& options, LessonReading& lesson) {
+  const Cast cast = cast_of(group, swings, prepared);
+  FitOptions fit = options.fit;
+  fit.seed = options.reading.seed;
+  fit.threads = options.threads;
+  TogetherReading read = read_together(cast.swings, group.conditions, cast.reach, fit);
+  for (std::size_t k = 0; k < group.swings.size(); ++k) {
+    const SeenSwing& s = swings[group.swings[k]];
+    lesson.swings[group.swings[k]] = {s.row, group.club, s.condition, s.hand, std::move(read.swings[k])};
+  }
+  for (std::size_t p = 0; p < group.conditions.size(); ++p) {
+    const auto n = std::count_if(cast.swings.begin(), cast.swings.end(), [&](const FitSwing& s) { return s.pattern == p; });
+    group.patterns.push_back(lesson.patterns.size());
+    lesson.patterns.push_back({group.club, group.conditions[p], group.hand, static_cast<std::size_t>(n),
+                               read.patterns[p].mean, read.patterns[p].scatter});
+  }
+  group.fit = std::move(read.fit);
 }
 
 }  // namespace
@@ -85,19 +112,13 @@ Result<LessonReading> read_lesson(const std::vector<SeenSwing>& swings, const Le
   }
   LessonReading lesson;
   lesson.swings.resize(swings.size());
-  std::atomic<std::size_t> done{0};
-  in_parallel(
-      swings.size(), 1,
-      [&](std::size_t i, std::size_t) {
-        const SeenSwing& s = swings[i];
-        const Prepared& p = prepared.at(alike(s));
-        lesson.swings[i] = {s.row, p.setting.club.name, s.condition, s.hand,
-                            read_swing(s.sightings, p.setting, p.prior, p.reach, options.reading)};
-        const std::size_t now = ++done;
-        if (options.progress) options.progress(now, swings.size());
-      },
-      options.threads);
-  lesson.patterns = patterns_of(lesson.swings);
+  lesson.groups = groups_of(swings, prepared);
+  std::size_t done = 0;
+  for (Group& group : lesson.groups) {
+    read_group(group, swings, prepared, options, lesson);
+    done += group.swings.size();
+    if (options.progress) options.progress(done, swings.size());
+  }
   return lesson;
 }
 

@@ -1,10 +1,11 @@
 #pragma once
-// A whole sightings file, swing by swing, and a simple pooled mean for each club and condition.
+// A whole sightings file: each swing, and each pattern of a club and a condition.
 
 #include <functional>
 #include <string>
 #include <vector>
 
+#include "reading/pattern.hpp"
 #include "reading/reading.hpp"
 #include "sighting/table.hpp"
 
@@ -19,8 +20,7 @@ struct SwingReading {
   Reading reading;
 };
 
-/// All swings of one club and condition. Simple pooling: the mean of the swings' means; its uncertainty from
-/// the scatter between them and from not knowing each; the scatter with the not-knowing taken off.
+/// All swings of one club and condition: where they sit, how they scatter, both with uncertainty.
 struct Pattern {
   std::string club;
   Condition condition = Condition::normal;
@@ -30,9 +30,22 @@ struct Pattern {
   std::array<Estimate, kReported> scatter;
 };
 
+/// All swings of one player's hand with one club, read together.
+struct Group {
+  std::string club;
+  Hand hand = Hand::right;
+  Setting setting;  ///< of its first swing
+  Prior prior;      ///< of its first swing
+  std::vector<Condition> conditions;   ///< one a pattern of the fit
+  std::vector<std::size_t> swings;     ///< indices into the lesson's, in the fit's order
+  std::vector<std::size_t> patterns;   ///< indices into the lesson's, in the order of conditions
+  Fit fit;
+};
+
 struct LessonReading {
   std::vector<SwingReading> swings;
   std::vector<Pattern> patterns;
+  std::vector<Group> groups;
 };
 
 struct LessonOptions {
@@ -41,6 +54,7 @@ struct LessonOptions {
   Day day;  ///< wind across in the world's sense (right +); mirrored inside for left-handers
   Skill skill = Skill::club;
   ReadingOptions reading;
+  FitOptions fit;
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
   std::function<void(std::size_t done, std::size_t all)> progress;  ///< may be empty
 };

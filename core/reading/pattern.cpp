@@ -13,6 +13,10 @@ namespace strikewright {
 namespace {
 
 using Slopes = Dual<kPassSize>;
+/// Draws are few, and the straightened chain is right to first order only: what that costs was measured in simulated
+/// pupils (docs/models/pattern.md), and all draws are spread about their mean by so much.
+constexpr double kPatternAllowance = 1.08, kSwingAllowance = 1.12;
+
 using Columns = std::array<std::vector<double>, kReported>;
 
 /// Slopes of what is reported along the coordinates, at one place.
@@ -29,10 +33,13 @@ std::array<Coordinates, kReported> slopes_at(const FitSwing& swing, const Coordi
 PatternReading pattern_of(const FitPattern& fit, const FitSwing& like, const PriorReach& reach) {
   Columns centre, scatter;
   Coordinates middle = Coordinates::Zero();
-  for (const Coordinates& z : fit.centre) {
-    middle += z / static_cast<double>(fit.centre.size());
+  for (const Coordinates& z : fit.centre) middle += z / static_cast<double>(fit.centre.size());
+  for (const Coordinates& drawn : fit.centre) {
+    const Coordinates z =
+        (middle + kPatternAllowance * (drawn - middle)).cwiseMin(kFarthest).cwiseMax(-kFarthest);
     const auto row = reported_values(shot_of(pass_at(*like.prior, z), *like.setting, false));
-    for (std::size_t k = 0; k < kReported; ++k) centre[k].push_back(row[k]);
+    const bool sound = std::all_of(row.begin(), row.end(), [](double v) { return std::isfinite(v); });
+    for (std::size_t k = 0; sound && k < kReported; ++k) centre[k].push_back(row[k]);
   }
   const auto slopes = slopes_at(like, middle);
   for (const Coordinates& sd : fit.scatter)
@@ -51,13 +58,24 @@ Reading swing_of(const FitSwingDraws& draws, const FitSwing& swing, const PriorR
   Reading r;
   Columns values;
   Coordinates middle = Coordinates::Zero();
+  std::vector<double> weights;
   for (std::size_t i = 0; i < draws.at.size(); ++i) {
     const auto row = reported_values(draws.shot[i]);
+    if (!std::all_of(row.begin(), row.end(), [](double v) { return std::isfinite(v); })) continue;
+    weights.push_back(draws.weight[i]);
     for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
     middle += draws.weight[i] * draws.at[i];
   }
+  double all = 0.0;
+  for (const double w : weights) all += w;
+  for (double& w : weights) w /= all;
+  for (std::size_t k = 0; k < kReported; ++k) {
+    double mean = 0.0;
+    for (std::size_t i = 0; i < values[k].size(); ++i) mean += weights[i] * values[k][i];
+    for (double& v : values[k]) v = mean + kSwingAllowance * (v - mean);
+  }
   for (std::size_t k = 0; k < kReported; ++k)
-    r.at[k] = estimate_of(values[k], draws.weight, reach.mean[k], reach.sd[k]);
+    r.at[k] = estimate_of(values[k], weights, reach.mean[k], reach.sd[k]);
   for (const std::size_t i : resample(draws.weight, draws.at.size())) {
     r.draws.push_back(reported_of(draws.shot[i]));
     r.passes.push_back(draws.shot[i].pass);

@@ -1,5 +1,6 @@
 #include "reading/sites.hpp"
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -15,29 +16,54 @@ using Slopes = Dual<kPassSize>;
 /// Standard deviation of the logistic distribution of unit scale.
 const double kLogisticSd = std::numbers::pi / std::sqrt(3.0);
 
-Site straight(const Slopes& latent, double unit, const Coordinates& z, const Prior& prior) {
+/// One number of a sighting over the places: mean value and mean slope.
+struct Line {
+  double value = 0.0;
+  Coordinates slope = Coordinates::Zero();
+  Coordinates place = Coordinates::Zero();  ///< mean of the places that count
+  double count = 0.0;
+  /// A place on a kink, where there is no slope, does not count.
+  void add(const Slopes& latent, const Prior& prior, const Coordinates& z) {
+    if (!std::isfinite(latent.a) || !latent.v.allFinite()) return;
+    count += 1.0;
+    value += (latent.a - value) / count;
+    slope += (prior.factor.transpose() * latent.v - slope) / count;
+    place += (z - place) / count;
+  }
+};
+
+Site straight(const Line& line, double unit) {
   Site site;
-  site.slope = prior.factor.transpose() * latent.v / unit;
-  site.at = latent.a / unit - site.slope.dot(z);
+  site.unit = unit;
+  site.slope = line.slope / unit;
+  site.at = line.value / unit - site.slope.dot(line.place);
   return site;
 }
 
 }  // namespace
 
-std::vector<Site> sites_at(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
-                           const Coordinates& z) {
+std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
+                             std::span<const Coordinates> around) {
   bool with_flight = false;
   for (const Sighting& s : sightings) with_flight = with_flight || needs_flight(s.kind);
-  const Numbers numbers = prior.mean + prior.factor * z;
-  PassVector<Slopes> seeded;
-  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-  const Shot<Slopes> shot = shot_of(pass_from(prior, seeded), setting, with_flight, FlightOptions::fast());
+  std::vector<std::array<Line, static_cast<std::size_t>(kMaxLatents)>> lines(sightings.size());
+  for (const Coordinates& z : around) {
+    const Numbers numbers = prior.mean + prior.factor * z;
+    PassVector<Slopes> seeded;
+    for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
+    const Shot<Slopes> shot = shot_of(pass_from(prior, seeded), setting, with_flight, FlightOptions::fast());
+    for (std::size_t k = 0; k < sightings.size(); ++k) {
+      const Latents<Slopes> latents = predict(sightings[k], shot, setting);
+      for (std::size_t l = 0; l < static_cast<std::size_t>(latents.n); ++l) lines[k][l].add(latents.at[l], prior, z);
+    }
+  }
   std::vector<Site> sites;
-  for (const Sighting& s : sightings) {
-    const Latents<Slopes> latents = predict(s, shot, setting);
+  for (std::size_t k = 0; k < sightings.size(); ++k) {
+    const Sighting& s = sightings[k];
     if (!is_word(s.kind)) {
-      const double unit = scale_of_sighting(s, latents.at[0].a, setting);
-      Site site = straight(latents.at[0], unit, z, prior);
+      const double unit = scale_of_sighting(s, lines[k][0].value, setting);
+      Site site = straight(lines[k][0], unit);
+      site.sighting = k;
       site.kind = static_cast<int>(s.kind);
       site.bias_slope = 1.0;
       site.value = s.value / unit;
@@ -45,8 +71,11 @@ std::vector<Site> sites_at(std::span<const Sighting> sightings, const Setting& s
       continue;
     }
     for (const Decision& d : decisions_of(s, setting)) {
+      const auto l = static_cast<std::size_t>(d.latent);
       const double unit = d.soft / kLogisticSd;
-      Site site = straight(latents.at[static_cast<std::size_t>(d.latent)], unit, z, prior);
+      Site site = straight(lines[k][l], unit);
+      site.sighting = k;
+      site.latent = d.latent;
       site.kind = static_cast<int>(s.kind);
       site.bias_slope = can_be_biased(s.kind) ? kLogisticSd : 0.0;
       site.measured = false;

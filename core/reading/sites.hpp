@@ -16,14 +16,19 @@ struct Site {
   double at = 0.0;          ///< at z = 0
   double bias_slope = 0.0;  ///< 0 where no bias is thought of
   int kind = 0;             ///< whose eye's bias
+  std::size_t sighting = 0;  ///< index among the swing's
+  int latent = 0;           ///< which of its numbers
+  double unit = 1.0;        ///< SI size of 1
   bool measured = true;
   double value = 0.0;
   double low = 0.0, high = 0.0;
 };
 
-/// The sites of one swing's sightings, the chain straightened at `z`.
-std::vector<Site> sites_at(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
-                           const Coordinates& z);
+/// The sites of one swing's sightings, the chain straightened over the places `around` (at least one): slopes are
+/// the mean of the slopes there, which for a normal cloud is the line of least squares (C. Stein, Ann. Stat. 9, 1981,
+/// 1135-1151).
+std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
+                             std::span<const Coordinates> around);
 
 /// Log likelihood of a site at its number `x` (bias included), up to the site's constant.
 double log_likelihood(const Site& site, double x);

@@ -57,7 +57,9 @@ struct Seen {
 struct OneSwing {
   std::vector<Seen> seen;
   std::vector<int> biases;  ///< columns, one a kind
-  Coordinates z = Coordinates::Zero(), sum = Coordinates::Zero();
+  std::vector<Coordinates> places;  ///< where the chain is straightened
+  Coordinates z = Coordinates::Zero();
+  Coordinates tilt = Coordinates::Zero();  ///< what the straightened chain leaves out, to first order
   double belongs = 1.0, belongs_sum = 0.0;
 };
 
@@ -89,21 +91,36 @@ class Chain {
       swings_[i].biases = biases[i];
       count_[swings[i].pattern] += 1.0;
     }
-    for (std::size_t i = 0; i < swings.size(); ++i) straighten(i, start[i]);
+    for (std::size_t i = 0; i < swings.size(); ++i) {
+      swings_[i].places.assign(1, start[i]);
+      straighten(i);
+    }
     prepare_prior();
   }
 
   void warm_up() {
-    for (const int sweeps : {12, 16}) {
-      for (OneSwing& s : swings_) s.sum.setZero();
-      for (int k = 0; k < sweeps; ++k) {
+    for (const int sweeps : {10, 14}) {
+      for (OneSwing& s : swings_) s.places.clear();
+      for (int k = 1; k <= sweeps; ++k) {
         sweep();
-        if (k >= sweeps / 2)
-          for (OneSwing& s : swings_) s.sum += s.z / (sweeps - sweeps / 2);
+        if (k % 2 == 0 && k > sweeps / 3)
+          for (OneSwing& s : swings_) s.places.push_back(s.z.cwiseMin(kFarthest).cwiseMax(-kFarthest));
       }
-      for (std::size_t i = 0; i < swings_.size(); ++i) straighten(i, swings_[i].sum);
+      for (std::size_t i = 0; i < swings_.size(); ++i) straighten(i);
     }
     for (int k = 0; k < 6; ++k) sweep();
+  }
+
+  /// Sweeps that only ask what the straightened chain leaves out.
+  void try_out(std::size_t sweeps, std::vector<FitSwingDraws>& out) {
+    for (std::size_t k = 0; k < sweeps; ++k) {
+      sweep();
+      for (std::size_t i = 0; i < swings_.size(); ++i) weigh(i, out[i]);
+    }
+  }
+
+  void lean_by(const std::vector<Coordinates>& tilts) {
+    for (std::size_t i = 0; i < swings_.size(); ++i) swings_[i].tilt = tilts[i];
   }
 
   void keep(std::size_t sweeps, bool every_swing, std::vector<FitPattern>& patterns, FitPattern& usual,
@@ -139,10 +156,10 @@ class Chain {
     return v;
   }
 
-  void straighten(std::size_t i, const Coordinates& z) {
+  void straighten(std::size_t i) {
     const FitSwing& g = given_[i];
     OneSwing& s = swings_[i];
-    const std::vector<Site> sites = sites_at(g.sightings, *g.setting, *g.prior, z);
+    const std::vector<Site> sites = sites_over(g.sightings, *g.setting, *g.prior, s.places);
     std::vector<Seen> seen(sites.size());
     for (std::size_t k = 0; k < sites.size(); ++k) {
       seen[k].site = sites[k];
@@ -150,7 +167,7 @@ class Chain {
       if (k < s.seen.size()) {
         seen[k].precision = s.seen[k].precision;
       }
-      seen[k].value = sites[k].measured ? sites[k].value : sites[k].at + sites[k].slope.dot(z);
+      seen[k].value = sites[k].measured ? sites[k].value : sites[k].at + sites[k].slope.dot(s.z);
     }
     s.seen = std::move(seen);
     for (Seen& k : s.seen) look_again(k, s.z);
@@ -203,6 +220,7 @@ class Chain {
   /// One swing's own coordinates integrated out: what is left for pattern and biases.
   Told told_by(const OneSwing& s, const Coordinates& q) const {
     Told t;
+    t.pull = s.tilt;
     CoordinatesMatrix precision = q.asDiagonal();
     const auto n = static_cast<Eigen::Index>(shape_.biases);
     t.cross = Sides::Zero(kUnknowns, n + 1);
@@ -310,8 +328,10 @@ class Chain {
     const FitSwing& g = given_[i];
     bool with_flight = false;
     for (const Sighting& k : g.sightings) with_flight = with_flight || needs_flight(k.kind);
-    Shot<double> shot = shot_of(pass_at(*g.prior, s.z), *g.setting, with_flight, FlightOptions::fast());
-    double log_weight = 0.0;
+    const bool far = s.z.cwiseAbs().maxCoeff() > kFarthest;
+    const Coordinates z = far ? Coordinates(s.z.cwiseMin(kFarthest).cwiseMax(-kFarthest)) : s.z;
+    Shot<double> shot = shot_of(pass_at(*g.prior, z), *g.setting, with_flight, FlightOptions::fast());
+    double log_weight = -s.tilt.dot(s.z);
     for (const Sighting& k : g.sightings) {
       const int column = column_of_bias(k.kind);
       log_weight += log_likelihood(k, predict(k, shot, *g.setting), *g.setting, column < 0 ? 0.0 : bias(column));
@@ -319,9 +339,9 @@ class Chain {
     for (const Seen& k : s.seen)
       log_weight -= log_likelihood(
           k.site, k.site.at + k.site.slope.dot(s.z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias)));
-    out.at.push_back(s.z);
+    out.at.push_back(z);
     out.shot.push_back(shot);
-    out.weight.push_back(std::isfinite(log_weight) ? log_weight : -1e9);
+    out.weight.push_back(std::isfinite(log_weight) && !far ? log_weight : -1e9);
   }
 
  public:
@@ -378,6 +398,37 @@ std::vector<int> bias_columns(const FitSwing& s, const std::array<int, kKinds>& 
   return out;
 }
 
+/// What the log weights of a swing's draws lean to: least squares along the coordinates, held back by a ridge.
+Coordinates tilt_of(const FitSwingDraws& draws) {
+  std::vector<double> sorted = draws.weight;
+  std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2), sorted.end());
+  const double middle = sorted[sorted.size() / 2];
+  constexpr double kFar = 4.0;  // a draw where the straight chain fails wholly must not rule the rest
+  const auto n = static_cast<double>(draws.at.size());
+  Coordinates mean = Coordinates::Zero();
+  double mean_weight = 0.0;
+  std::vector<double> weight;
+  for (std::size_t k = 0; k < draws.at.size(); ++k) {
+    weight.push_back(std::clamp(draws.weight[k] - middle, -kFar, kFar));
+    mean += draws.at[k] / n;
+    mean_weight += weight[k] / n;
+  }
+  CoordinatesMatrix a = CoordinatesMatrix::Zero();
+  Coordinates h = Coordinates::Zero();
+  for (std::size_t k = 0; k < draws.at.size(); ++k) {
+    const Coordinates d = draws.at[k] - mean;
+    a += d * d.transpose();
+    h += d * (weight[k] - mean_weight);
+  }
+  constexpr double kRidge = 0.02;  // of the draws' own spread
+  a.diagonal() *= 1.0 + kRidge;
+  a.diagonal().array() += 1e-6 * n;
+  const Coordinates tilt = a.llt().solve(h);
+  // To first order only: a lean that would move the swing by more than its own spread is cut to that.
+  const double moved = std::sqrt(tilt.dot(a * tilt) / n);
+  return moved > 1.0 ? Coordinates(tilt / moved) : tilt;
+}
+
 FitMessage message_of(const Coordinates& mean, const CoordinatesMatrix& covariance) {
   FitMessage m;
   const CoordinatesMatrix precision = covariance.inverse();
@@ -408,16 +459,35 @@ Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> co
   constexpr std::size_t kChains = 2;
   const std::size_t each = options.sweeps / kChains;
   std::vector<Fit> parts(kChains);
+  std::vector<Chain> chains;
+  for (std::size_t c = 0; c < kChains; ++c) chains.emplace_back(swings, shape, start, biases, options.seed, c);
+  std::vector<std::vector<FitSwingDraws>> first(kChains, std::vector<FitSwingDraws>(swings.size()));
+  in_parallel(
+      kChains, 1,
+      [&](std::size_t c, std::size_t) {
+        chains[c].bias_of_kind = bias_of_kind;
+        chains[c].warm_up();
+        chains[c].try_out(options.first / kChains, first[c]);
+      },
+      options.threads);
+  std::vector<Coordinates> tilts(swings.size());
+  for (std::size_t i = 0; i < swings.size(); ++i) {
+    FitSwingDraws& all = first[0][i];
+    for (std::size_t c = 1; c < kChains; ++c) {
+      all.at.insert(all.at.end(), first[c][i].at.begin(), first[c][i].at.end());
+      all.weight.insert(all.weight.end(), first[c][i].weight.begin(), first[c][i].weight.end());
+    }
+    tilts[i] = tilt_of(all);
+  }
   std::vector<Coordinates> mean(kChains);
   std::vector<CoordinatesMatrix> square(kChains), spread(kChains);
   in_parallel(
       kChains, 1,
       [&](std::size_t c, std::size_t) {
-        Chain chain(swings, shape, start, biases, options.seed, c);
-        chain.bias_of_kind = bias_of_kind;
+        Chain& chain = chains[c];
+        chain.lean_by(tilts);
         parts[c].patterns.resize(conditions.size());
         parts[c].swings.resize(swings.size());
-        chain.warm_up();
         chain.keep(each, true, parts[c].patterns, parts[c].usual, parts[c].swings);
         mean[c] = chain.mean_;
         square[c] = chain.square_;

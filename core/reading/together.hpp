@@ -17,8 +17,12 @@ struct FitSwing {
   std::size_t pattern = 0;       ///< index into the conditions
 };
 
+/// Prior standard deviations: the chain is not asked farther out.
+inline constexpr double kFarthest = 5.0;
+
 struct FitOptions {
-  std::size_t sweeps = 160;  ///< kept, over both chains
+  std::size_t first = 80;    ///< sweeps for the correction, over both chains
+  std::size_t sweeps = 120;  ///< kept, over both chains
   std::uint64_t seed = 20261125;
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
 };
@@ -56,10 +60,12 @@ struct Fit {
 ///     pupil z0 ~ N(0, between^2), pattern = keeps z0 + shift, swing = pattern + scatter x t_8, sightings by their
 ///     likelihood with the eye's bias (pupil.hpp), scatter^2 ~ scaled inverse chi-square
 ///
-/// on the chain straightened at each swing's place (straightened again twice while warming up). Student-t noise as a
+/// on the chain straightened near each swing (again twice while warming up). Student-t noise as a
 /// normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am. Stat. Assoc. 88, 1993,
 /// 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases are drawn together with the
-/// swings integrated out. Each swing's draws are then re-weighted by the real chain.
+/// swings integrated out. Each swing's draws are weighed by the real chain; what their log weights lean to, by least
+/// squares, is added to what the swing says (the first-order correction of the pattern), and the swing's own draws
+/// keep the weights that remain.
 /// @pre at least one swing; conditions.size() > every swing's pattern
 Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions, const FitOptions& options);
 

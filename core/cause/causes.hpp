@@ -1,0 +1,63 @@
+#pragma once
+// Why the pattern sits where it sits: the flail inverted.
+
+#include <string>
+#include <vector>
+
+#include "cause/scatter.hpp"
+#include "delivery/cause_slopes.hpp"
+#include "reading/lesson.hpp"
+
+namespace strikewright {
+
+/// What a shift is measured from.
+enum class From {
+  usual,  ///< the default swing of the skill band with that club
+  best    ///< the pupil's own best swings of this lesson: clean and nearest the target line
+};
+
+/// One cause of one player with one club.
+struct CauseShift {
+  Cause cause = Cause::weight;
+  Estimate shift;                   ///< SI; player's terms
+  double probability_leading = 0.0;  ///< that of all causes this one is the most steps away (CauseFacts::step)
+  std::array<double, kOutcomes> share{};  ///< of the scatter's variance, first order, in the order of Outcome
+  std::array<double, kOutcomes> share_total{};  ///< with what it does together with others
+};
+
+/// Two or more causes that what was seen cannot tell apart, and what would.
+struct Confounded {
+  std::vector<Cause> causes;  ///< the likelier first
+  std::string told_by;        ///< a condition or a column that would tell most; "" = nothing known
+};
+
+/// One thing to look at next.
+struct NextLook {
+  bool is_condition = false;
+  Condition condition = Condition::normal;
+  Kind kind = Kind::start;
+  int swings = 0;         ///< so many swings of it
+  double seconds = 0.0;   ///< of the coach's time, assumption
+  double gain = 0.0;      ///< nats: expected loss of entropy about the leading cause against its rival
+  [[nodiscard]] double gain_per_minute() const { return 60.0 * gain / seconds; }
+};
+
+struct CauseReading {
+  std::string club;
+  Hand hand = Hand::right;
+  From from = From::usual;
+  bool from_best_possible = true;     ///< false: asked for `best`, too few good swings seen; `usual` was taken
+  std::vector<CauseShift> causes;     ///< all of them, likeliest leader first
+  std::vector<Confounded> cannot_tell_apart;
+  std::vector<NextLook> next_look;    ///< most gain per second first; those that tell next to nothing left out
+  ScatterShares scatter;
+};
+
+/// Posterior of the causes given what the sightings say about the pupil's usual pattern (Fit::message). Prior: each
+/// cause is, independently, either near its reference (sd 0.25 steps) or clearly off (sd 1.8 steps, probability 0.3;
+/// plane tilt and speed 0.1): all assumption; all 2^7 sets are summed. Habits and circumstances (toe, lie, closing,
+/// sit, turf, arc, lean) as in the pattern's prior. Shares of scatter by shares_linear at the pattern's middle.
+CauseReading causes_of(const Group& group, const LessonReading& lesson, const std::vector<SeenSwing>& seen,
+                       From from = From::usual, std::uint64_t seed = 20261125);
+
+}  // namespace strikewright
