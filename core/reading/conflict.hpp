@@ -1,15 +1,19 @@
 #pragma once
 // Sightings of one swing that cannot both be true, and the slip that would explain them.
 
+#include <fmt/format.h>
+
+#include <cmath>
 #include <cstddef>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "quantity/angle.hpp"
 #include "quantity/frame.hpp"
 #include "reading/prior.hpp"
 #include "shot/shot.hpp"
-#include "sighting/sighting.hpp"
+#include "sighting/predict.hpp"
 
 namespace strikewright {
 
@@ -40,12 +44,69 @@ struct Conflict {
                                                  const Setting& setting, const Prior& prior,
                                                  std::span<const Club> bag);
 
-/// A coach's sentence: "divot_start_mm says 60, but divot_end_mm says 70: sign?"; sides as they were seen.
-/// @param sightings  of the conflict's swing, right-hander's frame
-/// @param hand       of the player: a left-hander's sides are turned back to what was seen
-[[nodiscard]] std::string text_of(const Conflict& conflict, std::span<const Sighting> sightings, Hand hand);
+/// "sign", "side", "mm for cm", "wrong club"; none: "".
+[[nodiscard]] inline const char* name_of(Conflict::Slip slip) {
+  switch (slip) {
+    case Conflict::Slip::sign:
+      return "sign";
+    case Conflict::Slip::side:
+      return "side";
+    case Conflict::Slip::factor_ten:
+      return "mm for cm";
+    case Conflict::Slip::wrong_club:
+      return "wrong club";
+    case Conflict::Slip::none:
+      break;
+  }
+  return "";
+}
 
-/// "sign", "side", "mm for cm", "wrong club", or "" for none.
-[[nodiscard]] const char* name_of(Conflict::Slip slip);
+/// What a cell says, in its column's unit, sides as they were seen: "divot_start_mm says 60 behind".
+/// @param sighting  right-hander's frame
+/// @param hand      of the player: a left-hander's sides are turned back to what was seen
+[[nodiscard]] inline std::string text_of(const Sighting& sighting, Hand hand) {
+  const Sighting s = hand == Hand::left ? mirrored(sighting) : sighting;
+  const Facts& facts = facts_of(s.kind);
+  const std::string head = column_of(s.kind) + " says ";
+  if (is_word(s.kind)) return head + words_of(s.kind)[static_cast<std::size_t>(s.word)];
+  double unit = 1.0;
+  if (facts.measure == Measure::angle) unit = kDegree;
+  if (facts.measure == Measure::small_length) unit = 1e-3;
+  if (facts.measure == Measure::spin) unit = kRpm;
+  const bool whole = facts.measure == Measure::small_length || facts.measure == Measure::spin;
+  const auto number = [&](double x) { return whole ? fmt::format("{:.0f}", x) : fmt::format("{:.1f}", x); };
+  const double shown = s.value / unit;
+  const auto with = [&](const char* plus, const char* minus) {
+    return head + number(std::abs(shown)) + (shown < 0.0 ? minus : plus);
+  };
+  if (facts.mirror == Mirror::yes) return with(" right", " left");
+  if (s.kind == Kind::divot_start || s.kind == Kind::divot_end || s.kind == Kind::handle_lead)
+    return with(" ahead", " behind");
+  if (s.kind == Kind::strike_toe) return with(" toward the toe", " toward the heel");
+  return head + number(shown);
+}
+
+/// A coach's sentence: "divot_start_mm says 60 ahead, but divot_end_mm says 20 behind: wrong sign?"
+/// @param sightings  of the conflict's swing, right-hander's frame
+[[nodiscard]] inline std::string text_of(const Conflict& conflict, std::span<const Sighting> sightings,
+                                         Hand hand) {
+  std::string all;
+  for (const std::size_t k : conflict.sightings)
+    all += (all.empty() ? "" : ", ") + text_of(sightings[k], hand);
+  if (conflict.slip == Conflict::Slip::wrong_club) return all + ": was it the " + conflict.other_club + "?";
+  std::string out = text_of(sightings[conflict.sightings.front()], hand) + ", but ";
+  out += conflict.sightings.size() > 1 ? text_of(sightings[conflict.sightings[1]], hand)
+                                       : "all else that is known of this swing is against it";
+  switch (conflict.slip) {
+    case Conflict::Slip::sign:
+      return out + ": wrong sign?";
+    case Conflict::Slip::side:
+      return out + ": wrong side?";
+    case Conflict::Slip::factor_ten:
+      return out + ": ten times too much or too little, mm for cm?";
+    default:
+      return out + ": both can hardly be true.";
+  }
+}
 
 }  // namespace strikewright
