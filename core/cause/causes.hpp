@@ -19,8 +19,9 @@ enum class From {
 /// One cause of one player with one club.
 struct CauseShift {
   Cause cause = Cause::weight;
-  Estimate shift;                   ///< SI; player's terms
-  double probability_leading = 0.0;  ///< that of all causes this one is the most steps away (CauseFacts::step)
+  Estimate shift;  ///< SI; player's terms
+  double probability_leading =
+      0.0;  ///< that of all causes this one is the most steps away (CauseFacts::step)
   std::array<double, kOutcomes> share{};  ///< of the scatter's variance, first order, in the order of Outcome
   std::array<double, kOutcomes> share_total{};  ///< with what it does together with others
 };
@@ -36,9 +37,9 @@ struct NextLook {
   bool is_condition = false;
   Condition condition = Condition::normal;
   Kind kind = Kind::start;
-  int swings = 0;         ///< so many swings of it
-  double seconds = 0.0;   ///< of the coach's time, assumption
-  double gain = 0.0;      ///< nats: expected loss of entropy about the leading cause against its rival
+  int swings = 0;        ///< so many swings of it
+  double seconds = 0.0;  ///< of the coach's time, assumption
+  double gain = 0.0;     ///< nats: expected loss of entropy about the leading cause against its rival
   [[nodiscard]] double gain_per_minute() const { return 60.0 * gain / seconds; }
 };
 
@@ -46,17 +47,18 @@ struct CauseReading {
   std::string club;
   Hand hand = Hand::right;
   From from = From::usual;
-  bool from_best_possible = true;     ///< false: asked for `best`, too few good swings seen; `usual` was taken
-  std::vector<CauseShift> causes;     ///< all of them, likeliest leader first
+  bool from_best_possible = true;  ///< false: asked for `best`, too few good swings seen; `usual` was taken
+  std::vector<CauseShift> causes;  ///< all of them, likeliest leader first
   std::vector<Confounded> cannot_tell_apart;
-  std::vector<NextLook> next_look;    ///< most gain per second first; those that tell next to nothing left out
+  std::vector<NextLook> next_look;  ///< most gain per second first; those that tell next to nothing left out
   ScatterShares scatter;
 };
 
-/// Posterior of the causes given what the sightings say about the pupil's usual pattern (Fit::message). Prior: each
-/// cause is, independently, either near its reference (sd 0.25 steps) or clearly off (sd 1.8 steps, probability 0.3;
-/// plane tilt and speed 0.1): all assumption; all 2^7 sets are summed. Habits and circumstances (toe, lie, closing,
-/// sit, turf, arc, lean) as in the pattern's prior. Shares of scatter by shares_linear at the pattern's middle.
+/// Posterior of the causes given what the sightings say about the pupil's usual pattern (Fit::message).
+/// Prior: each cause is, independently, either near its reference (sd 0.25 steps) or clearly off (sd 1.8
+/// steps, probability 0.3; plane tilt and speed 0.1): all assumption; all 2^7 sets are summed. Habits and
+/// circumstances (toe, lie, closing, sit, turf, arc, lean) as in the pattern's prior. Shares of scatter by
+/// shares_linear at the pattern's middle.
 CauseReading causes_of(const Group& group, const LessonReading& lesson, const std::vector<SeenSwing>& seen,
                        From from = From::usual, std::uint64_t seed = 20261125);
 

@@ -21,8 +21,14 @@ using Big = Eigen::MatrixXd;
 using Long = Eigen::VectorXd;
 using Sides = Eigen::Matrix<double, kUnknowns, Eigen::Dynamic, 0, kUnknowns, kKinds + 1>;
 
-constexpr double kLogisticFreedom = 7.3;  // t that looks like a logistic: G. O'Brien & D. Dunson 2004, from memory
+constexpr double kLogisticFreedom =
+    7.3;  // t that looks like a logistic: G. O'Brien & D. Dunson 2004, from memory
 const double kLogisticSquare = 3.289868 * (kLogisticFreedom - 2.0) / kLogisticFreedom;
+
+template <class V>
+V within_reach(const V& z) {
+  return z.cwiseMin(kFarthest).cwiseMax(-kFarthest);
+}
 
 /// Gamma of shape a >= 1 and rate 1 (G. Marsaglia & W. Tsang, ACM Trans. Math. Softw. 26, 2000, 363-372).
 double gamma(double shape, Draws& draws) {
@@ -50,13 +56,13 @@ double logistic_within(double middle, double low, double high, Draws& draws) {
 
 struct Seen {
   Site site;
-  int bias = -1;             ///< column among the biases
+  int bias = -1;  ///< column among the biases
   double precision = 1.0, value = 0.0;
 };
 
 struct OneSwing {
   std::vector<Seen> seen;
-  std::vector<int> biases;  ///< columns, one a kind
+  std::vector<int> biases;          ///< columns, one a kind
   std::vector<Coordinates> places;  ///< where the chain is straightened
   Coordinates z = Coordinates::Zero();
   Coordinates tilt = Coordinates::Zero();  ///< what the straightened chain leaves out, to first order
@@ -83,8 +89,12 @@ class Chain {
  public:
   Chain(std::span<const FitSwing> swings, const Shape& shape, const std::vector<Coordinates>& start,
         const std::vector<std::vector<int>>& biases, std::uint64_t seed, std::uint64_t stream)
-      : given_{swings}, shape_{shape}, draws_{seed, stream}, swings_(swings.size()),
-        variance_(shape.conditions.size()), count_(shape.conditions.size(), 0.0) {
+      : given_{swings},
+        shape_{shape},
+        draws_{seed, stream},
+        swings_(swings.size()),
+        variance_(shape.conditions.size()),
+        count_(shape.conditions.size(), 0.0) {
     for (Coordinates& v : variance_) v = usual_variance();
     for (std::size_t i = 0; i < swings.size(); ++i) {
       swings_[i].z = start[i];
@@ -152,7 +162,8 @@ class Chain {
  private:
   static Coordinates usual_variance() {
     Coordinates v;
-    for (int j = 0; j < kUnknowns; ++j) v[j] = kSplits[static_cast<std::size_t>(j)].within * kSplits[static_cast<std::size_t>(j)].within;
+    for (int j = 0; j < kUnknowns; ++j)
+      v[j] = kSplits[static_cast<std::size_t>(j)].within * kSplits[static_cast<std::size_t>(j)].within;
     return v;
   }
 
@@ -188,7 +199,9 @@ class Chain {
                   (0.5 * (kLogisticFreedom + r * r / kLogisticSquare)) / kLogisticSquare;
   }
 
-  [[nodiscard]] double bias(int column) const { return now_.size() == 0 ? 0.0 : now_[shape_.bias_at() + column]; }
+  [[nodiscard]] double bias(int column) const {
+    return now_.size() == 0 ? 0.0 : now_[shape_.bias_at() + column];
+  }
 
   [[nodiscard]] Coordinates centre(const Long& all, std::size_t p) const {
     if (shape_.shift_at[p] < 0) return all.head<kUnknowns>();
@@ -291,8 +304,8 @@ class Chain {
     Long noise(shape_.size);
     for (Eigen::Index j = 0; j < noise.size(); ++j) noise[j] = draws_.normal();
     noise = root.matrixU().solve(noise);
-    now_ = mean + noise;
-    opposite_ = mean - noise;
+    now_ = within_reach(Long(mean + noise));
+    opposite_ = within_reach(Long(mean - noise));
     mean_now_ = mean.head<kUnknowns>();
     spread_now_ = root.solve(Big::Identity(shape_.size, kUnknowns)).topRows<kUnknowns>();
     std::vector<Coordinates> squares(variance_.size(), Coordinates::Zero());
@@ -314,10 +327,12 @@ class Chain {
     for (int k = 0; k < shape_.biases; ++k) pull -= t.cross.col(k) * bias(k);
     Coordinates noise;
     for (int j = 0; j < kUnknowns; ++j) noise[j] = draws_.normal();
-    s.z = t.root.solve(pull) + t.root.matrixU().solve(noise);
+    // The chain means nothing farther out than that; nor may a correction run away there.
+    s.z = within_reach(Coordinates(t.root.solve(pull) + t.root.matrixU().solve(noise)));
     const Coordinates square = (s.z - middle).cwiseAbs2();
-    s.belongs = gamma(0.5 * (kSwingFreedom + kUnknowns), draws_) /
-                (0.5 * (kSwingFreedom + square.cwiseQuotient(variance_[p]).sum()));
+    // Never less than a tenth: the first-order correction must not run away with a swing that fell out.
+    s.belongs = std::max(0.1, gamma(0.5 * (kSwingFreedom + kUnknowns), draws_) /
+                                  (0.5 * (kSwingFreedom + square.cwiseQuotient(variance_[p]).sum())));
     for (Seen& k : s.seen) look_again(k, s.z);
     return s.belongs * square;
   }
@@ -334,7 +349,8 @@ class Chain {
     double log_weight = -s.tilt.dot(s.z);
     for (const Sighting& k : g.sightings) {
       const int column = column_of_bias(k.kind);
-      log_weight += log_likelihood(k, predict(k, shot, *g.setting), *g.setting, column < 0 ? 0.0 : bias(column));
+      log_weight +=
+          log_likelihood(k, predict(k, shot, *g.setting), *g.setting, column < 0 ? 0.0 : bias(column));
     }
     for (const Seen& k : s.seen)
       log_weight -= log_likelihood(
@@ -398,10 +414,12 @@ std::vector<int> bias_columns(const FitSwing& s, const std::array<int, kKinds>& 
   return out;
 }
 
-/// What the log weights of a swing's draws lean to: least squares along the coordinates, held back by a ridge.
+/// What the log weights of a swing's draws lean to: least squares along the coordinates, held back by a
+/// ridge.
 Coordinates tilt_of(const FitSwingDraws& draws) {
   std::vector<double> sorted = draws.weight;
-  std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2), sorted.end());
+  std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2),
+                   sorted.end());
   const double middle = sorted[sorted.size() / 2];
   constexpr double kFar = 4.0;  // a draw where the straight chain fails wholly must not rule the rest
   const auto n = static_cast<double>(draws.at.size());
@@ -426,6 +444,7 @@ Coordinates tilt_of(const FitSwingDraws& draws) {
   const Coordinates tilt = a.llt().solve(h);
   // To first order only: a lean that would move the swing by more than its own spread is cut to that.
   const double moved = std::sqrt(tilt.dot(a * tilt) / n);
+  if (!std::isfinite(moved)) return Coordinates::Zero();
   return moved > 1.0 ? Coordinates(tilt / moved) : tilt;
 }
 
@@ -443,7 +462,8 @@ FitMessage message_of(const Coordinates& mean, const CoordinatesMatrix& covarian
 
 }  // namespace
 
-Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions, const FitOptions& options) {
+Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
+                 const FitOptions& options) {
   std::array<int, kKinds> bias_of_kind{};
   const Shape shape = shape_of(swings, conditions, bias_of_kind);
   std::vector<Coordinates> start(swings.size());
@@ -453,6 +473,8 @@ Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> co
       [&](std::size_t i, std::size_t) {
         const Target target(swings[i].sightings, *swings[i].setting, *swings[i].prior);
         start[i] = climb(target, Coordinates::Zero(), {}, {8, 2e-2, 2.0}).at;
+        // On a kink of the chain there is no slope to climb by.
+        if (!start[i].allFinite()) start[i].setZero();
         biases[i] = bias_columns(swings[i], bias_of_kind);
       },
       options.threads);
@@ -460,7 +482,8 @@ Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> co
   const std::size_t each = options.sweeps / kChains;
   std::vector<Fit> parts(kChains);
   std::vector<Chain> chains;
-  for (std::size_t c = 0; c < kChains; ++c) chains.emplace_back(swings, shape, start, biases, options.seed, c);
+  for (std::size_t c = 0; c < kChains; ++c)
+    chains.emplace_back(swings, shape, start, biases, options.seed, c);
   std::vector<std::vector<FitSwingDraws>> first(kChains, std::vector<FitSwingDraws>(swings.size()));
   in_parallel(
       kChains, 1,

@@ -1,5 +1,6 @@
 #pragma once
-// All swings of one player with one club at once: where each pattern sits, how it scatters, what each swing was.
+// All swings of one player with one club at once: where each pattern sits, how it scatters, what each swing
+// was.
 
 #include <cstdint>
 #include <vector>
@@ -29,7 +30,7 @@ struct FitOptions {
 
 /// Equally weighted draws of one pattern.
 struct FitPattern {
-  std::vector<Coordinates> centre;  ///< twice as many as of the scatter: each with its mirror image
+  std::vector<Coordinates> centre;   ///< twice as many as of the scatter: each with its mirror image
   std::vector<Coordinates> scatter;  ///< standard deviation between swings, in the prior's units
 };
 
@@ -57,16 +58,17 @@ struct Fit {
 
 /// Gibbs sampling of the hierarchical model
 ///
-///     pupil z0 ~ N(0, between^2), pattern = keeps z0 + shift, swing = pattern + scatter x t_8, sightings by their
-///     likelihood with the eye's bias (pupil.hpp), scatter^2 ~ scaled inverse chi-square
+///     pupil z0 ~ N(0, between^2), pattern = keeps z0 + shift, swing = pattern + scatter x t_8, sightings by
+///     their likelihood with the eye's bias (pupil.hpp), scatter^2 ~ scaled inverse chi-square
 ///
 /// on the chain straightened near each swing (again twice while warming up). Student-t noise as a
-/// normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am. Stat. Assoc. 88, 1993,
-/// 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases are drawn together with the
-/// swings integrated out. Each swing's draws are weighed by the real chain; what their log weights lean to, by least
-/// squares, is added to what the swing says (the first-order correction of the pattern), and the swing's own draws
-/// keep the weights that remain.
+/// normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am. Stat. Assoc.
+/// 88, 1993, 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases are drawn
+/// together with the swings integrated out. Each swing's draws are weighed by the real chain; what their log
+/// weights lean to, by least squares, is added to what the swing says (the first-order correction of the
+/// pattern), and the swing's own draws keep the weights that remain.
 /// @pre at least one swing; conditions.size() > every swing's pattern
-Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions, const FitOptions& options);
+Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
+                 const FitOptions& options);
 
 }  // namespace strikewright

@@ -1,0 +1,250 @@
+#include "cause/causes.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+#include <Eigen/LU>
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "cause/looks.hpp"
+#include "numeric/draws.hpp"
+#include "reading/estimate.hpp"
+
+namespace strikewright {
+namespace {
+
+constexpr double kNear = 0.25, kOff = 1.8;  // steps, assumption
+constexpr double kWide = 1.5;               // steps: one normal for all, where sets of causes are no question
+
+/// How likely a cause is to be clearly off, before anything is seen; assumption.
+double chance_of(Cause cause) { return cause == Cause::plane_tilt || cause == Cause::speed ? 0.1 : 0.3; }
+
+/// What the sightings say, without directions in which the draws' own noise made it say less than nothing.
+FitMessage sound(const FitMessage& m) {
+  const Eigen::SelfAdjointEigenSolver<CoordinatesMatrix> parts(m.precision);
+  const Coordinates values = parts.eigenvalues();
+  FitMessage out;
+  for (int j = 0; j < kUnknowns; ++j) {
+    if (values[j] <= 0.0) continue;
+    const Coordinates v = parts.eigenvectors().col(j);
+    out.precision += values[j] * v * v.transpose();
+    out.pull += v * v.dot(m.pull);
+  }
+  return out;
+}
+
+/// Prior precision of the coordinates that are no cause: as in the pattern's prior.
+Coordinates habits() {
+  Coordinates p;
+  for (int j = 0; j < kUnknowns; ++j) {
+    const double b = kSplits[static_cast<std::size_t>(j)].between();
+    p[j] = 1.0 / (b * b);
+  }
+  return p;
+}
+
+/// One set of causes that are off.
+struct Set {
+  double log_weight = 0.0;
+  Coordinates mean;
+  Eigen::LLT<CoordinatesMatrix> root;  ///< of the posterior precision
+};
+
+Set set_of(unsigned mask, const FitMessage& m, const Prior& prior, const Coordinates& from) {
+  Coordinates precision = habits();
+  Set s;
+  for (int k = 0; k < kCauses; ++k) {
+    const auto cause = static_cast<Cause>(k);
+    const bool off = ((mask >> k) & 1u) != 0;
+    const double sd = (off ? kOff : kNear) / steps_in(cause, prior);
+    precision[place_of(cause)] = 1.0 / (sd * sd);
+    s.log_weight += std::log(off ? chance_of(cause) : 1.0 - chance_of(cause));
+  }
+  CoordinatesMatrix sum = m.precision;
+  sum.diagonal() += precision;
+  s.root.compute(sum);
+  const Coordinates pull = m.pull + precision.cwiseProduct(from);
+  s.mean = s.root.solve(pull);
+  const double log_det = 2.0 * s.root.matrixLLT().diagonal().array().log().sum();
+  s.log_weight += 0.5 * (pull.dot(s.mean) - precision.dot(from.cwiseAbs2())) +
+                  0.5 * precision.array().log().sum() - 0.5 * log_det;
+  return s;
+}
+
+/// Joint draws of the causes, in steps from the reference.
+std::vector<CauseVector> draws_of(const FitMessage& m, const Prior& prior, const Coordinates& from,
+                                  std::uint64_t seed) {
+  constexpr unsigned kSets = 1u << kCauses;
+  constexpr std::size_t kDraws = 1500;
+  std::vector<Set> sets;
+  double top = -INFINITY, all = 0.0;
+  for (unsigned mask = 0; mask < kSets; ++mask) {
+    sets.push_back(set_of(mask, m, prior, from));
+    top = std::max(top, sets.back().log_weight);
+  }
+  for (const Set& s : sets) all += std::exp(s.log_weight - top);
+  std::vector<CauseVector> out;
+  Draws draws(seed, 7);
+  double due = 0.0;
+  for (const Set& s : sets) {
+    due += static_cast<double>(kDraws) * std::exp(s.log_weight - top) / all;
+    while (static_cast<double>(out.size()) + 0.5 < due) {
+      Coordinates noise;
+      for (int j = 0; j < kUnknowns; ++j) noise[j] = draws.normal();
+      const Coordinates z = s.mean + Coordinates(s.root.matrixU().solve(noise)) - from;
+      CauseVector c;
+      for (int k = 0; k < kCauses; ++k)
+        c[k] = z[place_of(static_cast<Cause>(k))] * steps_in(static_cast<Cause>(k), prior);
+      out.push_back(c);
+    }
+  }
+  return out;
+}
+
+bool said(const SeenSwing& s, Kind kind, int word) {
+  return std::any_of(s.sightings.begin(), s.sightings.end(),
+                     [&](const Sighting& k) { return k.kind == kind && k.word == word; });
+}
+
+/// A swing that a coach would call good by what was seen of it.
+bool is_good(const SeenSwing& s) {
+  constexpr int kClean = 0, kStraight = 2, kNone = 2;
+  constexpr double kStart = 2.0 * kDegree;
+  bool spoken = false;
+  for (const Sighting& k : s.sightings) {
+    if (k.kind == Kind::contact_word && k.word != kClean) return false;
+    if (k.kind == Kind::start_word && k.word != kStraight) return false;
+    if (k.kind == Kind::curve_word && k.word != kNone) return false;
+    if (k.kind == Kind::start && std::abs(k.value) > kStart) return false;
+    spoken = spoken || k.kind == Kind::start_word || k.kind == Kind::start;
+  }
+  return spoken && said(s, Kind::contact_word, kClean) && s.condition == Condition::normal;
+}
+
+/// The middle of the pupil's own good swings; nothing when fewer than three.
+std::optional<Coordinates> best_of(const Group& group, const std::vector<SeenSwing>& seen) {
+  constexpr int kFewest = 3;
+  Coordinates sum = Coordinates::Zero();
+  int n = 0;
+  for (std::size_t k = 0; k < group.swings.size(); ++k) {
+    if (!is_good(seen[group.swings[k]])) continue;
+    ++n;
+    const FitSwingDraws& d = group.fit.swings[k];
+    for (std::size_t i = 0; i < d.at.size(); ++i) sum += d.weight[i] * d.at[i];
+  }
+  if (n < kFewest) return std::nullopt;
+  return Coordinates(sum / n);
+}
+
+Coordinates middle_of(const FitPattern& p) {
+  Coordinates m = Coordinates::Zero();
+  for (const Coordinates& z : p.centre) m += z / static_cast<double>(p.centre.size());
+  return m.cwiseMin(kFarthest).cwiseMax(-kFarthest);
+}
+
+/// The pattern whose scatter is spoken of: the normal condition where there is one.
+const FitPattern& pattern_spoken_of(const Group& group) {
+  const auto normal = std::find(group.conditions.begin(), group.conditions.end(), Condition::normal);
+  const auto at = normal == group.conditions.end() ? 0 : normal - group.conditions.begin();
+  return group.fit.patterns[static_cast<std::size_t>(at)];
+}
+
+CoordinatesMatrix wide_precision(const FitMessage& m, const Prior& prior) {
+  CoordinatesMatrix p = m.precision;
+  p.diagonal() += habits();
+  for (int k = 0; k < kCauses; ++k) {
+    const auto cause = static_cast<Cause>(k);
+    const double sd = kWide / steps_in(cause, prior);
+    p(place_of(cause), place_of(cause)) += 1.0 / (sd * sd) - habits()[place_of(cause)];
+  }
+  return p;
+}
+
+/// Difference of two causes in steps, as a direction among the coordinates.
+Coordinates contrast(Cause a, Cause b, double sign, const Prior& prior) {
+  Coordinates d = Coordinates::Zero();
+  d[place_of(a)] = steps_in(a, prior);
+  d[place_of(b)] = sign * steps_in(b, prior);
+  return d;
+}
+
+std::string name_of_look(const NextLook& look) {
+  return look.is_condition ? std::string(name_of(look.condition)) : column_of(look.kind);
+}
+
+void find_confounded(CauseReading& out, const CoordinatesMatrix& precision, const Looks& looks,
+                     const Prior& prior) {
+  constexpr double kTied = 0.6, kTogether = 0.35, kEach = 0.08;
+  const CoordinatesMatrix covariance = precision.inverse();
+  for (std::size_t i = 0; i < out.causes.size(); ++i) {
+    for (std::size_t j = i + 1; j < out.causes.size(); ++j) {
+      const CauseShift &a = out.causes[i], &b = out.causes[j];
+      const int p = place_of(a.cause), q = place_of(b.cause);
+      const double tie = covariance(p, q) / std::sqrt(covariance(p, p) * covariance(q, q));
+      const bool likely =
+          a.probability_leading + b.probability_leading > kTogether && b.probability_leading > kEach;
+      if (!likely || std::abs(tie) < kTied) continue;
+      const auto ranked = looks.ranked(precision, contrast(a.cause, b.cause, tie < 0.0 ? -1.0 : 1.0, prior));
+      out.cannot_tell_apart.push_back(
+          {{a.cause, b.cause}, ranked.empty() ? "" : name_of_look(ranked.front())});
+    }
+  }
+}
+
+}  // namespace
+
+CauseReading causes_of(const Group& group, const LessonReading&, const std::vector<SeenSwing>& seen,
+                       From from, std::uint64_t seed) {
+  CauseReading out;
+  out.club = group.club;
+  out.hand = group.hand;
+  Coordinates reference = Coordinates::Zero();
+  if (from == From::best) {
+    if (const auto best = best_of(group, seen)) {
+      out.from = From::best;
+      for (int k = 0; k < kCauses; ++k)
+        reference[place_of(static_cast<Cause>(k))] = (*best)[place_of(static_cast<Cause>(k))];
+    } else {
+      out.from_best_possible = false;
+    }
+  }
+  const FitMessage message = sound(group.fit.message);
+  const std::vector<CauseVector> draws = draws_of(message, group.prior, reference, seed);
+  const FitPattern& pattern = pattern_spoken_of(group);
+  const Coordinates middle = middle_of(pattern);
+  Coordinates scatter = Coordinates::Zero();
+  for (const Coordinates& s : pattern.scatter) scatter += s / static_cast<double>(pattern.scatter.size());
+  out.scatter = shares_linear(middle, group.prior, group.setting, scatter);
+  for (int k = 0; k < kCauses; ++k) {
+    const auto cause = static_cast<Cause>(k);
+    const double step = kCauseFacts[static_cast<std::size_t>(k)].step;
+    std::vector<double> values;
+    double leads = 0.0;
+    for (const CauseVector& c : draws) {
+      values.push_back(c[k] * step);
+      Eigen::Index most = 0;
+      c.cwiseAbs().maxCoeff(&most);
+      leads += most == k ? 1.0 / static_cast<double>(draws.size()) : 0.0;
+    }
+    CauseShift shift{cause, estimate_of(values, 0.0, kWide * step), leads, {}, {}};
+    for (std::size_t o = 0; o < kOutcomes; ++o) {
+      shift.share[o] = out.scatter.rows[o].first_of(cause);
+      shift.share_total[o] = out.scatter.rows[o].total_of(cause);
+    }
+    out.causes.push_back(shift);
+  }
+  std::stable_sort(out.causes.begin(), out.causes.end(), [](const CauseShift& a, const CauseShift& b) {
+    return a.probability_leading > b.probability_leading;
+  });
+  const CoordinatesMatrix precision = wide_precision(message, group.prior);
+  const Looks looks(group, seen, middle);
+  find_confounded(out, precision, looks, group.prior);
+  const Cause first = out.causes[0].cause, second = out.causes[1].cause;
+  const CoordinatesMatrix covariance = precision.inverse();
+  const double sign = covariance(place_of(first), place_of(second)) < 0.0 ? -1.0 : 1.0;
+  out.next_look = looks.ranked(precision, contrast(first, second, sign, group.prior));
+  return out;
+}
+
+}  // namespace strikewright

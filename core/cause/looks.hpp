@@ -1,0 +1,31 @@
+#pragma once
+// What another look would tell about the causes, by the linearised formula.
+
+#include "cause/causes.hpp"
+
+namespace strikewright {
+
+/// Where a cause stands among the coordinates, and how many steps one prior unit of it is.
+[[nodiscard]] int place_of(Cause cause);
+[[nodiscard]] double steps_in(Cause cause, const Prior& prior);
+
+/// Looks that could be made next at one group's swings, with what each would add.
+class Looks {
+ public:
+  /// @param middle of the pattern, prior units
+  Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coordinates& middle);
+
+  /// Most gain per second first. Gain: half the logarithm of how much the variance of `contrast` shrinks when
+  /// a look's information joins `precision` (inverse covariance of the pupil's coordinates).
+  [[nodiscard]] std::vector<NextLook> ranked(const CoordinatesMatrix& precision,
+                                             const Coordinates& contrast) const;
+
+ private:
+  struct Look {
+    NextLook what;
+    CoordinatesMatrix information = CoordinatesMatrix::Zero();
+  };
+  std::vector<Look> looks_;
+};
+
+}  // namespace strikewright
