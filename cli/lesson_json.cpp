@@ -4,6 +4,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "cause_json.hpp"
 #include "lesson_words.hpp"
 
 namespace strikewright {
@@ -37,7 +38,15 @@ Json pattern_json(const Pattern& pattern) {
   return out;
 }
 
-Json swing_json(const SwingReading& swing) {
+/// Weight of each swing in its pattern: well below 1, it fell out.
+std::vector<double> weights_of(const LessonReading& lesson) {
+  std::vector<double> out(lesson.swings.size(), 1.0);
+  for (const Group& group : lesson.groups)
+    for (std::size_t k = 0; k < group.swings.size(); ++k) out[group.swings[k]] = group.fit.swings[k].belongs;
+  return out;
+}
+
+Json swing_json(const SwingReading& swing, double belongs) {
   Json out{{"swing", swing.row},
            {"club", swing.club},
            {"condition", name_of(swing.condition)},
@@ -46,6 +55,7 @@ Json swing_json(const SwingReading& swing) {
   out["health"] = {{"pareto_k", swing.reading.health.pareto_k},
                    {"effective_draws", swing.reading.health.effective_draws},
                    {"humps", swing.reading.health.humps},
+                   {"belongs", belongs},
                    {"rough", swing.reading.health.rough}};
   return out;
 }
@@ -63,15 +73,16 @@ Json health_json(const LessonReading& lesson) {
 
 }  // namespace
 
-std::string json_text(const LessonReading& lesson) {
+std::string json_text(const LessonReading& lesson, const std::vector<Explained>& all,
+                      const std::vector<SeenSwing>& seen) {
   Json out;
   out["patterns"] = Json::array();
   for (const Pattern& pattern : lesson.patterns) out["patterns"].push_back(pattern_json(pattern));
   out["swings"] = Json::array();
-  for (const SwingReading& swing : lesson.swings) out["swings"].push_back(swing_json(swing));
-  for (const char* later : {"causes", "cannot_tell_apart", "conflicts", "next_look", "exercises"}) {
-    out[later] = Json::array();
-  }
+  const std::vector<double> weights = weights_of(lesson);
+  for (std::size_t i = 0; i < lesson.swings.size(); ++i)
+    out["swings"].push_back(swing_json(lesson.swings[i], weights[i]));
+  add_causes(all, lesson, seen, out);
   out["health"] = health_json(lesson);
   return out.dump(2);
 }

@@ -3,10 +3,11 @@
 
 #include <string>
 
-#include "reading/lesson.hpp"
+#include "cause_words.hpp"
 
 namespace strikewright {
 
-std::string json_text(const LessonReading& lesson);
+std::string json_text(const LessonReading& lesson, const std::vector<Explained>& all,
+                      const std::vector<SeenSwing>& seen);
 
 }  // namespace strikewright

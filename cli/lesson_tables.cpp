@@ -107,4 +107,118 @@ std::string prior_table(const Pattern& pattern, const Prior& prior, UnitSystem u
   return out;
 }
 
+namespace {
+
+Ruler table_ruler(Cause cause, UnitSystem units) {
+  const CauseFacts& facts = kCauseFacts[static_cast<std::size_t>(cause)];
+  if (std::string_view(facts.unit) == "mm") return face_ruler(units);
+  return {facts.scale, 0, facts.unit};
+}
+
+/// "face turn (more closed +)".
+std::string cause_name(Cause cause, Hand hand) {
+  return plain_name(cause) + " (" + sides_of(cause, hand).plus + " +)";
+}
+
+std::string share_of(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+
+/// The mean of what scatters is the aim's; only how far it scatters is shown.
+struct WayRow {
+  const char* name;
+  const char* unit;
+  double scale;
+  int places;
+  MeanAndSd WaySwung::*at;
+  bool needs_flight;
+};
+
+std::vector<WayRow> way_rows(UnitSystem units) {
+  const bool yards = units == UnitSystem::yards;
+  const char *small = yards ? "in" : "mm", *large = yards ? "yd" : "m";
+  const double small_scale = yards ? kInch : 1e-3, large_scale = yards ? kYard : 1.0;
+  const int places = yards ? 2 : 1;
+  return {{"low point", small, small_scale, places, &WaySwung::low_point, false},
+          {"strike up the face", small, small_scale, places, &WaySwung::strike_up, true},
+          {"start direction", "deg", kDegree, 1, &WaySwung::start, true},
+          {"curve", large, large_scale, 1, &WaySwung::curve, true},
+          {"carry", large, large_scale, 1, &WaySwung::carry, true}};
+}
+
+std::string ways_table(const WaysSwung& ways, UnitSystem units) {
+  const bool flew = ways[0].flew > 0 && ways[1].flew > 0;
+  Rows rows;
+  for (const WayRow& row : way_rows(units)) {
+    if (row.needs_flight && !flew) continue;
+    std::vector<std::string> cells{row.name, row.unit};
+    for (const WaySwung& way : ways) cells.push_back(figure((way.*row.at).sd / row.scale, row.places));
+    rows.push_back(cells);
+  }
+  rows.push_back({"fat", "", share_of(ways[0].fat), share_of(ways[1].fat)});
+  if (flew) rows.push_back({"thin", "", share_of(ways[0].thin), share_of(ways[1].thin)});
+  return table({"scatter of", "", ways[0].name, ways[1].name}, rows, 2);
+}
+
+std::string paragraph(const std::string& text) {
+  std::string out;
+  for (const std::string& line : wrapped(text, 80)) out += line + '\n';
+  return out;
+}
+
+/// Only what scatters: without a ball neither start nor carry.
+std::string scatter_table(const CauseReading& causes) {
+  std::vector<std::string> head{"share of the scatter"}, rest{"all that is no cause"};
+  Rows rows;
+  for (const CauseShift& c : causes.causes) rows.push_back({plain_name(c.cause)});
+  for (std::size_t o = 0; o < kOutcomes; ++o) {
+    const ScatterRow& row = causes.scatter.rows[o];
+    if (row.sd == 0.0) continue;
+    head.emplace_back(kOutcomeFacts[o].says);
+    rest.push_back(share_of(row.rest_first));
+    for (std::size_t k = 0; k < rows.size(); ++k) rows[k].push_back(share_of(causes.causes[k].share[o]));
+  }
+  rows.push_back(rest);
+  return table(head, rows, 2);
+}
+
+std::string noise_words() {
+  const Noise n;
+  return fmt::format(
+      "release {:.0f} ms, weight {:.0f} mm, height {:.0f} mm, handle {:.1f}, face turn {:.1f} and plane tilt "
+      "{:.1f} "
+      "degrees, speed {:.0f} %",
+      n.release * 1e3, n.weight * 1e3, n.height * 1e3, n.handle / kDegree, n.face_turn / kDegree,
+      n.plane_tilt / kDegree, n.speed * 100.0);
+}
+
+}  // namespace
+
+std::string cause_table(const Explained& why, const LessonReading& lesson, UnitSystem units) {
+  Rows rows;
+  for (const CauseShift& c : why.causes.causes) {
+    const Ruler ruler = table_ruler(c.cause, units);
+    const auto shown = [&](double value) { return figure(value / ruler.scale, ruler.places); };
+    rows.push_back({cause_name(c.cause, why.causes.hand), ruler.unit, shown(c.shift.mean), shown(c.shift.p10),
+                    shown(c.shift.p90), share_of(c.probability_leading)});
+  }
+  const std::string out = table({"cause", "", "off by", "80 % from", "to", "furthest off"}, rows, 2);
+  return pattern_spoken_of(*why.group, lesson).n < 2 ? out : out + '\n' + scatter_table(why.causes);
+}
+
+std::string ways_text(const Explained& why, UnitSystem units) {
+  if (!why.ways) return "";
+  if (!*why.ways)
+    return paragraph("Two ways of swinging cannot be compared: no swing comes out at the pupil's pass. " +
+                     why.ways->error().sentence() + ".");
+  const WaysSwung& ways = **why.ways;
+  std::string out = paragraph(
+      "The pupil's usual pass, swung in two ways with the same noise: wrist-driven, the hub stands still and "
+      "the wrists "
+      "do the work; handle-led, the hub moves on and the handle with it.");
+  out += '\n' + ways_table(ways, units) + '\n';
+  for (const WaySwung& way : ways)
+    if (!way.said.empty()) out += paragraph(std::string(way.name) + ": " + way.said);
+  return out + paragraph("Noise from swing to swing, assumed: " + noise_words() +
+                         fmt::format("; {} swings each.", ways[0].swings));
+}
+
 }  // namespace strikewright

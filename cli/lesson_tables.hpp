@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "cause_words.hpp"
 #include "quantity/unit.hpp"
 #include "reading/lesson.hpp"
 
@@ -25,5 +26,14 @@ std::string swing_table(const LessonReading& lesson, const Pattern& pattern, Uni
 
 /// What was taken for likely before anything was seen, and how much each quantity still owes to it.
 std::string prior_table(const Pattern& pattern, const Prior& prior, UnitSystem units);
+
+/// Causes: how far each is off, how likely it is the one furthest off, and, with more than one swing, how
+/// much of the scatter it makes.
+std::string cause_table(const Explained& why, const LessonReading& lesson, UnitSystem units);
+
+/// The same noise in another way of swinging: a sentence, the table, what was given up; or why it could not
+/// be had.
+/// "" where it was not asked for.
+std::string ways_text(const Explained& why, UnitSystem units);
 
 }  // namespace strikewright

@@ -10,6 +10,54 @@
 #include "show.hpp"
 
 namespace strikewright {
+
+Ruler ground_ruler(UnitSystem units, double width) {
+  if (units == UnitSystem::yards) return {kInch, width < 0.05 ? 1 : 0, "in"};
+  return {1e-2, width < 0.02 ? 1 : 0, "cm"};
+}
+Ruler face_ruler(UnitSystem units) {
+  return units == UnitSystem::yards ? Ruler{kInch, 1, "in"} : Ruler{1e-3, 0, "mm"};
+}
+
+std::string size_on(const Ruler& ruler, double value) {
+  return figure(std::abs(value) / ruler.scale, ruler.places);
+}
+
+bool is_nought(const Ruler& ruler, double value) {
+  return size_on(ruler, value).find_first_of("123456789") == std::string::npos;
+}
+
+std::string measured_on(const Ruler& ruler, double value) {
+  const std::string size = size_on(ruler, value);
+  const bool one = size == "1" && std::string_view(ruler.unit) == kDegrees.unit;
+  return size + " " + (one ? "degree" : ruler.unit);
+}
+
+std::string placed(const Ruler& ruler, double value, const Sides& sides) {
+  if (is_nought(ruler, value)) return sides.at;
+  return measured_on(ruler, value) + " " + (value < 0.0 ? sides.minus : sides.plus);
+}
+
+std::string between(const Ruler& ruler, double low, double high, const char* plus, const char* minus) {
+  const bool one_side = low * high >= 0.0 || is_nought(ruler, low) || is_nought(ruler, high);
+  if (!one_side) {
+    return fmt::format("80 % sure between {} {} and {} {}", measured_on(ruler, low), minus,
+                       measured_on(ruler, high), plus);
+  }
+  const bool negative = low + high < 0.0;
+  if (negative) std::swap(low, high);
+  return fmt::format("80 % sure between {} and {} {} {}", size_on(ruler, low), size_on(ruler, high),
+                     ruler.unit, negative ? minus : plus);
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string out;
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    out += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
+  }
+  return out;
+}
+
 namespace {
 
 using Member = double Reported::*;
@@ -25,56 +73,6 @@ std::size_t index_of(Member member) {
 }
 
 const Estimate& mean_of(const Pattern& p, Member member) { return p.mean[index_of(member)]; }
-
-/// Centimetres for lengths along the ground, millimetres on the face; inches where yards are wanted.
-struct Ruler {
-  double scale;
-  int places;
-  const char* unit;
-};
-
-Ruler ground_ruler(UnitSystem units, double width) {
-  if (units == UnitSystem::yards) return {kInch, width < 0.05 ? 1 : 0, "in"};
-  return {1e-2, width < 0.02 ? 1 : 0, "cm"};
-}
-Ruler face_ruler(UnitSystem units) {
-  return units == UnitSystem::yards ? Ruler{kInch, 1, "in"} : Ruler{1e-3, 0, "mm"};
-}
-constexpr Ruler kDegrees{kDegree, 0, "degrees"};
-
-std::string size_on(const Ruler& ruler, double value) {
-  return figure(std::abs(value) / ruler.scale, ruler.places);
-}
-
-bool is_nought(const Ruler& ruler, double value) {
-  return size_on(ruler, value).find_first_of("123456789") == std::string::npos;
-}
-
-/// The words for + and - of a quantity, and for neither.
-struct Sides {
-  const char *plus, *minus, *at;
-};
-
-/// "3 cm behind the ball".
-std::string placed(const Ruler& ruler, double value, const Sides& sides) {
-  if (is_nought(ruler, value)) return sides.at;
-  const std::string size = size_on(ruler, value);
-  const std::string unit = size == "1" && ruler.unit == kDegrees.unit ? "degree" : ruler.unit;
-  return size + " " + unit + " " + (value < 0.0 ? sides.minus : sides.plus);
-}
-
-/// "80 % sure between 1 and 5 cm behind", "80 % sure between 2 cm behind and 1 cm ahead".
-std::string between(const Ruler& ruler, double low, double high, const char* plus, const char* minus) {
-  const bool one_side = low * high >= 0.0 || is_nought(ruler, low) || is_nought(ruler, high);
-  if (!one_side) {
-    return fmt::format("80 % sure between {} {} {} and {} {} {}", size_on(ruler, low), ruler.unit, minus,
-                       size_on(ruler, high), ruler.unit, plus);
-  }
-  const bool negative = low + high < 0.0;
-  if (negative) std::swap(low, high);
-  return fmt::format("80 % sure between {} and {} {} {}", size_on(ruler, low), size_on(ruler, high),
-                     ruler.unit, negative ? minus : plus);
-}
 
 std::string spread(const Pattern& p, Member member, const Ruler& ruler) {
   return size_on(ruler, p.scatter[index_of(member)].mean) + " " + ruler.unit;
@@ -150,14 +148,6 @@ std::string strike_sentences(const Pattern& p, UnitSystem units) {
   return out;
 }
 
-std::string listed(const std::vector<std::string>& names) {
-  std::string out;
-  for (std::size_t k = 0; k < names.size(); ++k) {
-    out += (k == 0 ? "" : k + 1 == names.size() ? " and " : ", ") + names[k];
-  }
-  return out;
-}
-
 /// "low point, ahead of the ball +" -> "low point".
 std::string plain_name(std::size_t k) {
   if (kReportedFields[k].at == &Reported::strike_toe) return "strike point across the face";
@@ -189,28 +179,28 @@ std::string sentences_of(const Pattern& pattern, const Club& club, bool ball, Un
   return out + "\n" + sure_sentence(pattern);
 }
 
-std::string heading_of(const Pattern& pattern) {
-  std::string out = pattern.club;
-  if (pattern.hand == Hand::left) out += ", left-handed";
-  switch (pattern.condition) {
+const char* phrase_of(Condition condition) {
+  switch (condition) {
     case Condition::normal:
       break;
     case Condition::lead_leg:
-      out += ", weight on the lead leg";
-      break;
+      return "weight on the lead leg";
     case Condition::trail_leg:
-      out += ", weight on the trail leg";
-      break;
+      return "weight on the trail leg";
     case Condition::feet_together:
-      out += ", feet together";
-      break;
+      return "feet together";
     case Condition::trail_hand:
-      out += ", trail hand only";
-      break;
+      return "trail hand only";
     case Condition::step:
-      out += ", stepping into it";
-      break;
+      return "stepping into it";
   }
+  return "as usual";
+}
+
+std::string heading_of(const Pattern& pattern) {
+  std::string out = pattern.club;
+  if (pattern.hand == Hand::left) out += ", left-handed";
+  if (pattern.condition != Condition::normal) out += std::string(", ") + phrase_of(pattern.condition);
   return out + fmt::format(", {} swing{}", pattern.n, pattern.n == 1 ? "" : "s");
 }
 

@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 
 #include "bag/generic.hpp"
 #include "bag_option.hpp"
+#include "cause_words.hpp"
 #include "commands.hpp"
 #include "day_options.hpp"
 #include "json_door.hpp"
@@ -25,8 +27,8 @@ constexpr std::uint64_t kMost = 2000;
 struct ReadInput {
   std::string file, truth;
   BagGiven bag{.club = "", .file = "", .skill = "club"};
-  std::size_t hand = 0;
-  bool explain = false;
+  std::size_t hand = 0, from = 0;
+  bool explain = false, compare = false;
   std::uint64_t most = kMost, seed = ReadingOptions{}.seed;
 };
 
@@ -53,8 +55,19 @@ Result<LessonOptions> options_of(const ReadInput& in, const DayGiven& given) {
   return options;
 }
 
-void print_paragraphs(const std::string& text, std::ostream& out) {
-  for (const std::string& line : wrapped(text, kColumns)) out << line << '\n';
+void replace_all(std::string& text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
+    text.replace(at, from.size(), to);
+}
+
+/// Wrapped, with no line that begins with a percent sign.
+void print_paragraphs(std::string text, std::ostream& out) {
+  constexpr std::string_view kBreaking = " %", kHolding = "\u00A0%";
+  replace_all(text, kBreaking, kHolding);
+  for (std::string line : wrapped(text, kColumns)) {
+    replace_all(line, kHolding, kBreaking);
+    out << line << '\n';
+  }
 }
 
 constexpr const char* kModelNotes =
@@ -74,18 +87,39 @@ bool had_ball(const Pattern& pattern, const LessonReading& lesson, const std::ve
   return false;
 }
 
-void print_pattern(const LessonReading& lesson, const Pattern& pattern, bool ball,
-                   const LessonOptions& options, bool explain, Doors& doors) {
+void print_sentences(const Pattern& pattern, bool ball, const LessonOptions& options, Doors& doors) {
   const Club club = *club_named(options.bag, pattern.club);
+  doors.out << heading_of(pattern) << "\n\n";
+  print_paragraphs(sentences_of(pattern, club, ball, doors.units), doors.out);
+  doors.out << '\n';
+}
+
+void print_tables(const LessonReading& lesson, const Pattern& pattern, const LessonOptions& options,
+                  bool explain, Doors& doors) {
   std::ostream& out = doors.out;
-  out << heading_of(pattern) << "\n\n";
-  print_paragraphs(sentences_of(pattern, club, ball, doors.units), out);
-  out << '\n'
-      << pattern_table(pattern, doors.units) << '\n'
-      << swing_table(lesson, pattern, doors.units) << '\n';
+  out << pattern_table(pattern, doors.units) << '\n' << swing_table(lesson, pattern, doors.units) << '\n';
   if (!explain) return;
+  const Club club = *club_named(options.bag, pattern.club);
   out << "  Before anything was seen (" << name_of(options.skill) << " player), and what it still decides\n\n"
       << prior_table(pattern, prior_for(club, options.skill), doors.units) << '\n';
+}
+
+/// Sentences of every pattern, why, and only then the figures.
+void print_group(const LessonReading& lesson, const Explained& why, const std::vector<SeenSwing>& seen,
+                 const LessonOptions& options, bool explain, Doors& doors) {
+  const Group& group = *why.group;
+  const bool several = group.patterns.size() > 1;
+  for (const std::size_t p : group.patterns)
+    print_sentences(lesson.patterns[p], had_ball(lesson.patterns[p], lesson, seen), options, doors);
+  if (several) doors.out << heading_of(group) << "\n\n";
+  print_paragraphs(cause_sentences(why, lesson, seen, doors.units), doors.out);
+  doors.out << '\n';
+  if (why.anything_seen) doors.out << cause_table(why, lesson, doors.units) << '\n';
+  if (const std::string ways = ways_text(why, doors.units); !ways.empty()) doors.out << ways << '\n';
+  for (const std::size_t p : group.patterns) {
+    if (several) doors.out << heading_of(lesson.patterns[p]) << ", figures\n\n";
+    print_tables(lesson, lesson.patterns[p], options, explain, doors);
+  }
 }
 
 void print_health(const LessonReading& lesson, std::ostream& out) {
@@ -100,11 +134,10 @@ void print_health(const LessonReading& lesson, std::ostream& out) {
       << table({"swing", "tail index", "draws that count", "maxima", ""}, rows, 2) << '\n';
 }
 
-Result<int> print_lesson(const LessonReading& lesson, const std::vector<SeenSwing>& seen, const ReadInput& in,
+Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explained>& all,
+                         const std::vector<SeenSwing>& seen, const ReadInput& in,
                          const LessonOptions& options, const std::vector<TrueSwing>& truths, Doors& doors) {
-  for (const Pattern& pattern : lesson.patterns) {
-    print_pattern(lesson, pattern, had_ball(pattern, lesson, seen), options, in.explain, doors);
-  }
+  for (const Explained& why : all) print_group(lesson, why, seen, options, in.explain, doors);
   if (const std::string health = health_sentence(lesson); !health.empty()) {
     print_paragraphs(health, doors.out);
     doors.out << '\n';
@@ -119,6 +152,30 @@ Result<int> print_lesson(const LessonReading& lesson, const std::vector<SeenSwin
   if (!compared) return unexpected(compared.error());
   doors.out << *compared;
   return kGood;
+}
+
+/// The same noise in two ways of swinging, around the middle of the pupil's usual pattern.
+Result<WaysSwung> ways_for(const Group& group, const LessonOptions& options) {
+  constexpr std::size_t kSwings = 400;
+  Coordinates middle = Coordinates::Zero();
+  for (const Coordinates& z : group.fit.usual.centre)
+    middle += z / static_cast<double>(group.fit.usual.centre.size());
+  const Pass<double> aim = pass_at(group.prior, middle.cwiseMin(kFarthest).cwiseMax(-kFarthest));
+  return ways_of(aim, static_cast<SwingBand>(options.skill), group.setting, Noise{}, kSwings,
+                 options.reading.seed, options.threads);
+}
+
+Explained explained(const Group& group, const LessonReading& lesson, const std::vector<SeenSwing>& seen,
+                    const ReadInput& in, const LessonOptions& options) {
+  Explained why;
+  why.group = &group;
+  why.skill = options.skill;
+  why.anything_seen = std::any_of(group.swings.begin(), group.swings.end(),
+                                  [&](std::size_t i) { return !seen[i].sightings.empty(); });
+  why.causes = causes_of(group, lesson, seen, in.from == 1 ? From::best : From::usual, options.reading.seed);
+  why.conflicts = conflicts_of(group, lesson, seen, options.bag, options.threads);
+  if (in.compare) why.ways = ways_for(group, options);
+  return why;
 }
 
 Result<std::vector<TrueSwing>> truths_of(const ReadInput& in) {
@@ -142,16 +199,21 @@ Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
   const std::vector<SeenSwing> swings = read_sightings(in.file, table, doors);
   if (doors.exit_code != kGood) return doors.exit_code;
   Result<LessonReading> lesson{};
+  std::vector<Explained> all;
   {
     Progress progress(doors);
-    options->progress = [&](std::size_t done, std::size_t all) {
-      progress.say(fmt::format("reading: {} of {} swings", done, all));
+    options->progress = [&](std::size_t done, std::size_t of) {
+      progress.say(fmt::format("reading: {} of {} swings", done, of));
     };
     lesson = read_lesson(swings, *options, name);
+    if (!lesson) return unexpected(lesson.error());
+    for (const Group& group : lesson->groups) {
+      progress.say(fmt::format("causes: {} of {} clubs", all.size(), lesson->groups.size()));
+      all.push_back(explained(group, *lesson, swings, in, *options));
+    }
   }
-  if (!lesson) return unexpected(lesson.error());
-  if (!doors.json) return print_lesson(*lesson, swings, in, *options, *truths, doors);
-  doors.out << json_text(*lesson) << '\n';
+  if (!doors.json) return print_lesson(*lesson, all, swings, in, *options, *truths, doors);
+  doors.out << json_text(*lesson, all, swings) << '\n';
   return kGood;
 }
 
@@ -162,12 +224,12 @@ Command read_command() {
   const auto given = std::make_shared<DayGiven>();
   Command command{
       .name = "read",
-      .says = "a lesson's sightings: what the club did, and how sure that is",
+      .says = "a lesson's sightings: what the club did, why, and how sure that is",
       .more =
           "FILE is comma-separated text, one swing a row, blank = not seen; docs/commands.md lists the "
           "columns. "
-          "Says in plain words what the club did at the ball, then shows the figures. 80 % means: right four "
-          "times in five.",
+          "Says in plain words what the club did at the ball and why, what does not fit and what to look at "
+          "next, then shows the figures. 80 % means: right four times in five.",
       .options =
           {needed(text("FILE", "FILE", member(in, in->file), "the sightings, - for standard input")),
            choice("--hand", member(in, in->hand), {"right", "left"}, "of rows that do not say", "right"),
@@ -177,6 +239,12 @@ Command read_command() {
                 "seen",
                 "club"),
            text("--bag", "FILE", member(in, in->bag.file), "own clubs (JSON)", "a generic bag"),
+           choice(
+               "--from", member(in, in->from), {"usual", "best"},
+               "what causes are measured from: what such players usually do, or the pupil's own best swings",
+               "usual"),
+           toggle("--compare-swings", member(in, in->compare),
+                  "what the same noise does when the wrists drive and when the handle leads"),
            toggle("--explain", member(in, in->explain), "what was taken for likely, and how much it decides"),
            text("--truth", "FILE", member(in, in->truth),
                 "of an invented lesson: compare the reading with it"),
