@@ -26,8 +26,8 @@ Estimate estimate_of(const std::vector<double>& values, const std::vector<double
 }
 
 Estimate estimate_of(const std::vector<double>& values, double prior_mean, double prior_sd) {
-  return estimate_of(values, std::vector<double>(values.size(), 1.0 / static_cast<double>(values.size())), prior_mean,
-                     prior_sd);
+  return estimate_of(values, std::vector<double>(values.size(), 1.0 / static_cast<double>(values.size())),
+                     prior_mean, prior_sd);
 }
 
 std::vector<std::size_t> resample(const std::vector<double>& weight, std::size_t count) {

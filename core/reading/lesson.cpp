@@ -24,8 +24,16 @@ struct Prepared {
 
 Alike alike(const SeenSwing& s) { return {s.club, s.hand, s.ball, s.surface}; }
 
+/// What was seen of a swing, to sort by.
+std::vector<std::tuple<int, double, double, int>> contents_of(const SeenSwing& swing) {
+  std::vector<std::tuple<int, double, double, int>> out{{-1, static_cast<double>(swing.condition), 0.0, 0}};
+  for (const Sighting& s : swing.sightings) out.emplace_back(static_cast<int>(s.kind), s.value, s.sd, s.word);
+  return out;
+}
+
 /// Swings of one club and hand, in the order of the file, sorted into conditions.
-std::vector<Group> groups_of(const std::vector<SeenSwing>& swings, const std::map<Alike, Prepared>& prepared) {
+std::vector<Group> groups_of(const std::vector<SeenSwing>& swings,
+                             const std::map<Alike, Prepared>& prepared) {
   std::vector<Group> groups;
   for (std::size_t i = 0; i < swings.size(); ++i) {
     const SeenSwing& s = swings[i];
@@ -41,6 +49,13 @@ std::vector<Group> groups_of(const std::vector<SeenSwing>& swings, const std::ma
     if (std::find(at->conditions.begin(), at->conditions.end(), s.condition) == at->conditions.end())
       at->conditions.push_back(s.condition);
   }
+  // In an order of their own, so that the file's does not matter to the draws.
+  for (Group& g : groups) {
+    std::stable_sort(g.swings.begin(), g.swings.end(), [&](std::size_t a, std::size_t b) {
+      return contents_of(swings[a]) < contents_of(swings[b]);
+    });
+    std::sort(g.conditions.begin(), g.conditions.end());
+  }
   return groups;
 }
 
@@ -50,13 +65,14 @@ struct Cast {
   std::vector<const PriorReach*> reach;
 };
 
-Cast cast_of(const Group& group, const std::vector<SeenSwing>& swings, const std::map<Alike, Prepared>& prepared) {
+Cast cast_of(const Group& group, const std::vector<SeenSwing>& swings,
+             const std::map<Alike, Prepared>& prepared) {
   Cast cast;
   for (const std::size_t i : group.swings) {
     const Prepared& p = prepared.at(alike(swings[i]));
     const auto at = std::find(group.conditions.begin(), group.conditions.end(), swings[i].condition);
-    cast.swings.push_back({swings[i].sightings, &p.setting, &p.prior,
-                           static_cast<std::size_t>(at - group.conditions.begin())});
+    cast.swings.push_back(
+        {swings[i].sightings, &p.setting, &p.prior, static_cast<std::size_t>(at - group.conditions.begin())});
     cast.reach.push_back(&p.reach);
   }
   return cast;
@@ -74,7 +90,8 @@ void read_group(Group& group, const std::vector<SeenSwing>& swings, const std::m
     lesson.swings[group.swings[k]] = {s.row, group.club, s.condition, s.hand, std::move(read.swings[k])};
   }
   for (std::size_t p = 0; p < group.conditions.size(); ++p) {
-    const auto n = std::count_if(cast.swings.begin(), cast.swings.end(), [&](const FitSwing& s) { return s.pattern == p; });
+    const auto n = std::count_if(cast.swings.begin(), cast.swings.end(),
+                                 [&](const FitSwing& s) { return s.pattern == p; });
     group.patterns.push_back(lesson.patterns.size());
     lesson.patterns.push_back({group.club, group.conditions[p], group.hand, static_cast<std::size_t>(n),
                                read.patterns[p].mean, read.patterns[p].scatter});

@@ -34,11 +34,11 @@ struct Pattern {
 struct Group {
   std::string club;
   Hand hand = Hand::right;
-  Setting setting;  ///< of its first swing
-  Prior prior;      ///< of its first swing
-  std::vector<Condition> conditions;   ///< one a pattern of the fit
-  std::vector<std::size_t> swings;     ///< indices into the lesson's, in the fit's order
-  std::vector<std::size_t> patterns;   ///< indices into the lesson's, in the order of conditions
+  Setting setting;                    ///< of its first swing
+  Prior prior;                        ///< of its first swing
+  std::vector<Condition> conditions;  ///< one a pattern of the fit
+  std::vector<std::size_t> swings;    ///< indices into the lesson's, in the fit's order
+  std::vector<std::size_t> patterns;  ///< indices into the lesson's, in the order of conditions
   Fit fit;
 };
 

@@ -13,8 +13,8 @@ namespace strikewright {
 namespace {
 
 using Slopes = Dual<kPassSize>;
-/// Draws are few, and the straightened chain is right to first order only: what that costs was measured in simulated
-/// pupils (docs/models/pattern.md), and all draws are spread about their mean by so much.
+/// Draws are few, and the straightened chain is right to first order only: what that costs was measured in
+/// simulated pupils (docs/models/pattern.md), and all draws are spread about their mean by so much.
 constexpr double kPatternAllowance = 1.08, kSwingAllowance = 1.12;
 
 using Columns = std::array<std::vector<double>, kReported>;
@@ -82,12 +82,14 @@ Reading swing_of(const FitSwingDraws& draws, const FitSwing& swing, const PriorR
   }
   r.best = pass_at(*swing.prior, middle);
   r.health.pareto_k = draws.tail_index;
+  r.health.belongs = draws.belongs;
   r.health.effective_draws = draws.effective_draws;
   constexpr double kTrusted = 0.7, kFew = 15.0;
   r.health.rough = draws.tail_index > kTrusted && draws.effective_draws < kFew;
-  r.health.sentence = r.health.rough ? "Rough: the sightings do not sit well with one simple answer; take the "
-                                       "limits with care."
-                                     : "Sound.";
+  r.health.sentence = r.health.rough
+                          ? "Rough: the sightings do not sit well with one simple answer; take the "
+                            "limits with care."
+                          : "Sound.";
   if (swing.sightings.empty())
     r.health.sentence = "Nothing was seen: this is what the other swings and the skill band make likely.";
   return r;
@@ -100,7 +102,8 @@ TogetherReading read_together(std::span<const FitSwing> swings, std::span<const 
   TogetherReading out;
   out.fit = fit_together(swings, conditions, options);
   for (std::size_t p = 0; p < conditions.size(); ++p) {
-    const auto like = std::find_if(swings.begin(), swings.end(), [&](const FitSwing& s) { return s.pattern == p; });
+    const auto like =
+        std::find_if(swings.begin(), swings.end(), [&](const FitSwing& s) { return s.pattern == p; });
     ensure(like != swings.end(), "every condition has a swing");
     out.patterns.push_back(
         pattern_of(out.fit.patterns[p], *like, *reach[static_cast<std::size_t>(like - swings.begin())]));

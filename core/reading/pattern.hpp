@@ -12,7 +12,7 @@ struct PatternReading {
 };
 
 struct TogetherReading {
-  std::vector<Reading> swings;            ///< each in the light of all others
+  std::vector<Reading> swings;           ///< each in the light of all others
   std::vector<PatternReading> patterns;  ///< one a condition
   Fit fit;
 };

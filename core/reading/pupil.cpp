@@ -6,9 +6,22 @@ namespace strikewright {
 
 double Split::between() const { return std::sqrt(1.0 - within * within); }
 
-// speed, handle, plane tilt, weight, height, release, face turn, toe, lie, closing, sits, turf, arc, lean habit
-const std::array<Split, kUnknowns> kSplits{
-    {{0.20}, {0.35}, {0.25}, {0.40}, {0.60}, {0.55}, {0.60}, {0.75}, {0.30}, {0.30}, {0.95}, {0.25}, {0.10}, {0.35}}};
+// speed, handle, plane tilt, weight, height, release, face turn, toe, lie, closing, sits, turf, arc, lean
+// habit
+const std::array<Split, kUnknowns> kSplits{{{0.20},
+                                            {0.35},
+                                            {0.25},
+                                            {0.40},
+                                            {0.60},
+                                            {0.55},
+                                            {0.60},
+                                            {0.75},
+                                            {0.30},
+                                            {0.30},
+                                            {0.95},
+                                            {0.25},
+                                            {0.10},
+                                            {0.35}}};
 
 std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Prior& prior) {
   std::array<ConditionEffect, kUnknowns> effects;

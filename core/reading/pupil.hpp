@@ -1,6 +1,6 @@
 #pragma once
-// How a player's swings hang together: what stays from swing to swing, what moves, what a condition changes, and
-// what the coach's eye adds to all of them.
+// How a player's swings hang together: what stays from swing to swing, what moves, what a condition changes,
+// and what the coach's eye adds to all of them.
 
 #include <array>
 
@@ -9,32 +9,33 @@
 
 namespace strikewright {
 
-/// One coordinate of Unknown, split into player and swing: of the prior's unit variance, `within`^2 is how one
-/// player's swings scatter on average, the rest is how players differ.
+/// One coordinate of Unknown, split into player and swing: of the prior's unit variance, `within`^2 is how
+/// one player's swings scatter on average, the rest is how players differ.
 struct Split {
   double within;
   [[nodiscard]] double between() const;
 };
-/// In the order of Unknown. All: assumption; what they come to for a club player's 7-iron is in docs/models/pattern.md.
+/// In the order of Unknown. All: assumption; what they come to for a club player's 7-iron is in
+/// docs/models/pattern.md.
 extern const std::array<Split, kUnknowns> kSplits;
 
-/// A player's own scatter, coordinate by coordinate, about its average: scaled inverse chi-square with so many
-/// degrees of freedom for the variance (a standard deviation known to about a third). Assumption.
+/// A player's own scatter, coordinate by coordinate, about its average: scaled inverse chi-square with so
+/// many degrees of freedom for the variance (a standard deviation known to about a third). Assumption.
 inline constexpr double kScatterFreedom = 5.0;
 /// Now and then a swing falls out of its pattern: swings are multivariate Student-t about it. Assumption.
 inline constexpr double kSwingFreedom = 8.0;
 
-/// A coach's eye for one kind of sighting may be off by a constant: normal, standard deviation in units of the
-/// sighting's own scale. Assumption.
+/// A coach's eye for one kind of sighting may be off by a constant: normal, standard deviation in units of
+/// the sighting's own scale. Assumption.
 inline constexpr double kEyeBias = 0.5;
 
-/// What a condition does to one coordinate, in the prior's units for a club player's 7-iron (weight 31 mm ...): the
-/// pattern is `keeps` x the pupil's usual + a shift of mean `shift` and standard deviation `sd`.
+/// What a condition does to one coordinate, in the prior's units for a club player's 7-iron (weight 31 mm
+/// ...): the pattern is `keeps` x the pupil's usual + a shift of mean `shift` and standard deviation `sd`.
 struct ConditionEffect {
   double keeps = 1.0, shift = 0.0, sd = 0.0;
 };
-/// SI shifts of weight etc. are turned into the prior's units by its unit_sd. Normal: no effect. Assumptions, written
-/// out in docs/models/cause.md.
+/// SI shifts of weight etc. are turned into the prior's units by its unit_sd. Normal: no effect. Assumptions,
+/// written out in docs/models/cause.md.
 std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Prior& prior);
 
 }  // namespace strikewright

@@ -54,7 +54,8 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
     const Shot<Slopes> shot = shot_of(pass_from(prior, seeded), setting, with_flight, FlightOptions::fast());
     for (std::size_t k = 0; k < sightings.size(); ++k) {
       const Latents<Slopes> latents = predict(sightings[k], shot, setting);
-      for (std::size_t l = 0; l < static_cast<std::size_t>(latents.n); ++l) lines[k][l].add(latents.at[l], prior, z);
+      for (std::size_t l = 0; l < static_cast<std::size_t>(latents.n); ++l)
+        lines[k][l].add(latents.at[l], prior, z);
     }
   }
   std::vector<Site> sites;

@@ -9,24 +9,24 @@
 
 namespace strikewright {
 
-/// One number that a sighting looks at, in units of its own noise: at + slope . z + bias_slope * bias, seen with
-/// Student-t noise (measured) or found within [low, high] with logistic noise (one decision of a word).
+/// One number that a sighting looks at, in units of its own noise: at + slope . z + bias_slope * bias, seen
+/// with Student-t noise (measured) or found within [low, high] with logistic noise (one decision of a word).
 struct Site {
   Coordinates slope = Coordinates::Zero();
-  double at = 0.0;          ///< at z = 0
-  double bias_slope = 0.0;  ///< 0 where no bias is thought of
-  int kind = 0;             ///< whose eye's bias
+  double at = 0.0;           ///< at z = 0
+  double bias_slope = 0.0;   ///< 0 where no bias is thought of
+  int kind = 0;              ///< whose eye's bias
   std::size_t sighting = 0;  ///< index among the swing's
-  int latent = 0;           ///< which of its numbers
-  double unit = 1.0;        ///< SI size of 1
+  int latent = 0;            ///< which of its numbers
+  double unit = 1.0;         ///< SI size of 1
   bool measured = true;
   double value = 0.0;
   double low = 0.0, high = 0.0;
 };
 
-/// The sites of one swing's sightings, the chain straightened over the places `around` (at least one): slopes are
-/// the mean of the slopes there, which for a normal cloud is the line of least squares (C. Stein, Ann. Stat. 9, 1981,
-/// 1135-1151).
+/// The sites of one swing's sightings, the chain straightened over the places `around` (at least one): slopes
+/// are the mean of the slopes there, which for a normal cloud is the line of least squares (C. Stein, Ann.
+/// Stat. 9, 1981, 1135-1151).
 std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
                              std::span<const Coordinates> around);
 

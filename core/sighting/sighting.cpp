@@ -123,7 +123,8 @@ double scale_of_sighting(const Sighting& s, double latent, const Setting& settin
   return scale_at(latent, s.sd, s.share, facts_of(s.kind).model_share).value;
 }
 
-double log_likelihood(const Sighting& s, const Latents<double>& latents, const Setting& setting, double bias) {
+double log_likelihood(const Sighting& s, const Latents<double>& latents, const Setting& setting,
+                      double bias) {
   if (bias == 0.0 || !can_be_biased(s.kind)) return log_likelihood(s, latents, setting);
   const double off = bias * scale_of_sighting(s, latents.at[0], setting);
   if (!is_word(s.kind))
@@ -192,7 +193,8 @@ Sighting seen(Kind kind, const Shot<double>& shot, const Setting& setting, Draws
   }
   out = measured(kind, 0.0);
   const double x = latents.at[0];
-  out.value = x + scale_at(x, out.sd, out.share, facts_of(kind).model_share).value * (bias + drawn_student(draws));
+  out.value =
+      x + scale_at(x, out.sd, out.share, facts_of(kind).model_share).value * (bias + drawn_student(draws));
   return out;
 }
 

@@ -55,13 +55,13 @@ struct Misfit {
 [[nodiscard]] double log_likelihood(const Sighting& sighting, const Latents<double>& latents,
                                     const Setting& setting);
 
-/// A coach's eye may be off by the same amount every time. `bias` is in units of the sighting's own scale at the
-/// prediction (words: their softness; `contact` has none); 0 = an eye that is right on average.
+/// A coach's eye may be off by the same amount every time. `bias` is in units of the sighting's own scale at
+/// the prediction (words: their softness; `contact` has none); 0 = an eye that is right on average.
 [[nodiscard]] double log_likelihood(const Sighting& sighting, const Latents<double>& latents,
                                     const Setting& setting, double bias);
 
-/// One soft decision behind a word: the latent, seen with logistic noise of standard deviation `soft`, lies between
-/// `low` and `high` (either may be infinite). A word is all its decisions together.
+/// One soft decision behind a word: the latent, seen with logistic noise of standard deviation `soft`, lies
+/// between `low` and `high` (either may be infinite). A word is all its decisions together.
 struct Decision {
   int latent = 0;
   double low = 0.0, high = 0.0, soft = 1.0;

@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "bag/generic.hpp"
-#include "reading/pool.hpp"
 
 using namespace strikewright;
 
@@ -96,48 +95,27 @@ TEST_CASE("a club that is not in the bag is named with its place") {
   CHECK(reading.error().place.find("lesson.csv:3") != std::string::npos);
 }
 
-namespace {
-
-Estimate said(double mean, double sd) {
-  Estimate e;
-  e.mean = mean;
-  e.sd = sd;
-  e.prior_mean = 0.0;
-  e.prior_sd = 1e3;  // next to nothing
-  e.owed_to_prior = 0.0;
-  return e;
-}
-
-}  // namespace
-
-TEST_CASE("three balls give a wide answer, sixty a narrow one") {
-  const auto many = [](std::size_t n) {
-    std::vector<Estimate> e;
-    for (std::size_t i = 0; i < n; ++i) {
-      e.push_back(said(i % 2 == 0 ? 9.0 : 11.0, 0.5));
-      e.back().prior_sd = 4.0;
-      e.back().prior_mean = 10.0;
-    }
-    return pool(e);
-  };
-  const Pooled three = many(3), sixty = many(60);
-  CHECK(sixty.mean.sd < 0.4 * three.mean.sd);
-  CHECK(sixty.scatter.sd < 0.4 * three.scatter.sd);
-  CHECK(std::abs(sixty.mean.mean - 10.0) < 0.1);
-  // Values at +-1 with 0.5 of not knowing each: scatter between swings sqrt(1 - 0.25) = 0.87.
-  CHECK(std::abs(sixty.scatter.mean - 0.87) < 0.08);
-}
-
-TEST_CASE("not knowing one swing is not scatter between swings") {
-  // Eighty readings of one and the same value, each off by its own stated error.
-  Draws draws(4);
-  std::vector<Estimate> e;
-  for (int i = 0; i < 80; ++i) {
-    e.push_back(said(5.0 + draws.normal(), 1.0));
-    e.back().prior_sd = 1.0;
-    e.back().prior_mean = 5.0;
+TEST_CASE("the order of the rows changes nothing") {
+  const LessonReading a = lesson("club,contact,divot_start_mm\n7i,clean,10\n7i,fat,-40\n7i,thin,5\n");
+  const LessonReading b = lesson("club,contact,divot_start_mm\n7i,thin,5\n7i,clean,10\n7i,fat,-40\n");
+  for (std::size_t k = 0; k < kReported; ++k) {
+    CHECK(a.patterns[0].mean[k].mean == b.patterns[0].mean[k].mean);
+    CHECK(a.swings[0].reading.at[k].p90 == b.swings[1].reading.at[k].p90);
   }
-  CHECK(pool(e).scatter.mean < 0.4);
+}
+
+TEST_CASE("a blank column changes not one bit") {
+  const LessonReading a = lesson("club,contact,divot_start_mm\n7i,clean,10\n7i,fat,-40\n");
+  const LessonReading b =
+      lesson("club,contact,divot_start_mm,carry_m,shaft_lean_deg\n7i,clean,10,,\n7i,fat,-40,,\n");
+  CHECK(worst_gap(a, b) == 0.0);
+}
+
+TEST_CASE("left-handed and right-handed rows of one file are two players") {
+  const LessonReading r = lesson("club,hand,divot_start_mm\n7i,right,10\n7i,left,-60\n7i,right,12\n");
+  REQUIRE(r.groups.size() == 2);
+  CHECK(r.groups[0].swings.size() == 2);
+  CHECK(r.groups[1].hand == Hand::left);
 }
 
 TEST_CASE("two swings of which little was seen do not scatter more than players differ") {
@@ -146,16 +124,4 @@ TEST_CASE("two swings of which little was seen do not scatter more than players 
     INFO(kReportedFields[k].key);
     CHECK(r.patterns[0].scatter[k].mean <= r.patterns[0].scatter[k].prior_sd);
   }
-}
-
-TEST_CASE("readings that owe everything to the prior leave the prior where it is") {
-  std::vector<Estimate> e(30, said(2.0, 3.0));
-  for (Estimate& x : e) {
-    x.prior_mean = 2.0;
-    x.prior_sd = 3.0;
-    x.owed_to_prior = 1.0;
-  }
-  const Pooled p = pool(e);
-  CHECK(p.mean.mean == doctest::Approx(2.0));
-  CHECK(p.mean.sd > 2.5);  // thirty times nothing is nothing
 }

@@ -16,7 +16,7 @@ TEST_CASE("what is usual for every club and band is a ball that flies") {
       s.club = club;
       s.ground.surface = club.family == Family::driver ? Surface::tee : Surface::fairway;
       const Prior p = prior_for(club, skill, s.ground.surface);
-      const Shot<double> shot = shot_of(pass_at(p, Numbers(Numbers::Zero())), s);
+      const Shot<double> shot = shot_of(pass_at(p, Coordinates::Zero()), s);
       INFO(club.name, " ", name_of(skill));
       CHECK(shot.flew);
       CHECK(shot.flight.carry > 35.0);
@@ -44,9 +44,12 @@ TEST_CASE("better players are less variable and faster") {
 TEST_CASE("coordinates of a pass lead back to the pass") {
   const Club seven = *club_named(generic_bag(), "7i");
   const Prior p = prior_for(seven, Skill::county);
-  Numbers z;
-  z << 0.3, -1.1, 0.4, 1.9, -0.7, 0.2, -0.5, 1.3, 0.8, -0.9, 0.6, -0.2;
-  CHECK((coordinates_of(p, pass_at(p, z)) - z).norm() < 1e-10);
+  Coordinates z;
+  z << 0.3, -1.1, 0.4, 1.9, -0.7, 0.2, -0.5, 1.3, 0.8, -0.9, 0.6, -0.2, 0.1, -0.4;
+  const Pass<double> pass = pass_at(p, z);
+  const Coordinates back = coordinates_of(p, pass);
+  CHECK((vector_of(pass_at(p, back)) - vector_of(pass)).norm() < 1e-10);
+  CHECK(back.norm() <= z.norm());  // of all that lead there, the likeliest
 }
 
 TEST_CASE("a handicap names a band, nonsense names its place") {

@@ -67,7 +67,7 @@ TEST_CASE("a divot that lies further back puts the low point further back") {
 TEST_CASE("a ball that starts left of a divot pointing right: face left of the path") {
   const Reading r =
       read({measured(Kind::start, -4.0 * kDegree), measured(Kind::divot_direction, 4.0 * kDegree)});
-  CHECK(r.of(&Reported::face_to_path).p90 < 0.0);
+  CHECK(r.of(&Reported::face_to_path).p75 < 0.0);
   CHECK(r.of(&Reported::face).mean < 0.0);
   CHECK(r.of(&Reported::path).mean > 0.0);
 }
@@ -169,13 +169,13 @@ TEST_CASE("the posterior's slope agrees with differences, at ordinary points and
     const Prior prior = prior_for(setting.club, Skill::club, c.surface);
     const Target target(c.sightings, setting, prior);
     for (int place = 0; place < 4; ++place) {
-      Numbers z = Numbers::Zero();  // first the centre, then drawn places
+      Coordinates z = Coordinates::Zero();  // first the centre, then drawn places
       if (place > 0)
-        for (int j = 0; j < kPassSize; ++j) z[j] = draws.normal();
+        for (int j = 0; j < kUnknowns; ++j) z[j] = draws.normal();
       const Local here = target.local(z);
       CHECK(here.cost == doctest::Approx(target.cost(z)).epsilon(1e-9));
-      for (int j = 0; j < kPassSize; ++j) {
-        Numbers up = z, down = z;
+      for (int j = 0; j < kUnknowns; ++j) {
+        Coordinates up = z, down = z;
         up[j] += step;
         down[j] -= step;
         const double rough = (target.cost(up) - target.cost(down)) / (2.0 * step);
@@ -202,8 +202,8 @@ TEST_CASE("brute force over the prior gives the same means and spreads") {
   std::vector<double> weight;
   double total = 0.0;
   for (int i = 0; i < 40000; ++i) {
-    Numbers z;
-    for (int j = 0; j < kPassSize; ++j) z[j] = draws.normal();
+    Coordinates z;
+    for (int j = 0; j < kUnknowns; ++j) z[j] = draws.normal();
     Shot<double> shot;
     weight.push_back(std::exp(0.5 * z.squaredNorm() - target.cost(z, shot)));
     total += weight.back();
