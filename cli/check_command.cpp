@@ -3,8 +3,10 @@
 #include <memory>
 #include <ostream>
 
+#include "calibration_report.hpp"
 #include "check_groups.hpp"
 #include "commands.hpp"
+#include "quantity/nearest.hpp"
 #include "take.hpp"
 
 namespace strikewright {
@@ -12,7 +14,9 @@ namespace {
 
 struct CheckOptions {
   std::vector<std::string> only;
-  bool verbose = false;
+  bool verbose = false, calibration = false;
+  CalibrationInput pupils;
+  std::uint64_t swings = 0;  ///< 0 = as many as CalibrationInput says
 };
 
 std::vector<std::string> group_names() {
@@ -46,21 +50,52 @@ Option only_option(const std::shared_ptr<CheckOptions>& options) {
           }};
 }
 
+/// What only goes with --calibration, and what does not go with it.
+Result<int> run(const CheckOptions& options, Doors& doors) {
+  const bool of_calibration = options.pupils.worlds || options.pupils.causes || options.swings > 0;
+  if (!options.calibration && of_calibration)
+    return unexpected(Fault{"check", "an option of --calibration without it", "--calibration beside it"});
+  if (!options.calibration) return run_reference_checks(options, doors);
+  if (!options.only.empty())
+    return unexpected(
+        Fault{"--only", strikewright::quoted(options.only.front()), "no --only beside --calibration"});
+  CalibrationInput pupils = options.pupils;
+  if (options.swings > 0) pupils.swings = options.swings;
+  pupils.verbose = options.verbose;
+  return run_calibration(pupils, doors);
+}
+
 }  // namespace
 
 Command check_command() {
   const auto options = std::make_shared<CheckOptions>();
-  return {.name = "check",
-          .says = "run the published and exact reference figures through this build",
-          .more =
-              "Prints what this build gives beside what was published, how far apart they are, how far they "
-              "may be and why. Rows marked 'shown' are a comparison only: they are never counted. The exit "
-              "code is 1 when a counted row is outside what is allowed.",
-          .options = {only_option(options),
-                      toggle("--verbose", member(options, options->verbose), "name every table's source")},
-          .examples = {{.says = "club meets ball, with the sources",
-                        .line = "strikewright check --only impact --verbose"}},
-          .run = [options](Doors& doors) -> Result<int> { return run_reference_checks(*options, doors); }};
+  return {
+      .name = "check",
+      .says = "run the published and exact reference figures through this build",
+      .more =
+          "Prints what this build gives beside what was published, how far apart they are, how far they "
+          "may be and why. Rows marked 'shown' are a comparison only: they are never counted. The exit "
+          "code is 1 when a counted row is outside what is allowed.\n\n"
+          "With --calibration: invents pupils with known truth, reads their swings together and counts how "
+          "often the truth lies inside the stated limits and the first cause is the right one. About a "
+          "minute on two cores.",
+      .options = {only_option(options),
+                  toggle("--verbose", member(options, options->verbose),
+                         "name every table's source; every quantity of every set of evidence"),
+                  toggle("--calibration", member(options, options->calibration),
+                         "judge the stated limits and causes on invented pupils"),
+                  toggle("--worlds", member(options, options->pupils.worlds),
+                         "with --calibration: pupils and coaches unlike what the reading thinks"),
+                  toggle("--causes", member(options, options->pupils.causes),
+                         "with --calibration: the causes alone"),
+                  count("--swings", member(options, options->swings), 6, 100'000,
+                        "with --calibration: how many patterns; one swing of each is judged",
+                        std::to_string(options->pupils.swings)),
+                  count("--seed", member(options, options->pupils.seed), 0, 1'000'000'000,
+                        "with --calibration: of the random draws", std::to_string(options->pupils.seed))},
+      .examples = {{.says = "club meets ball, with the sources",
+                    .line = "strikewright check --only impact --verbose"}},
+      .run = [options](Doors& doors) { return run(*options, doors); }};
 }
 
 }  // namespace strikewright

@@ -10,9 +10,11 @@
 #include <sstream>
 #include <string>
 
+#include "calibration_report.hpp"
 #include "check_embedded.hpp"
 #include "check_groups.hpp"
 #include "check_reference.hpp"
+#include "typed.hpp"
 
 using namespace strikewright;
 
@@ -143,4 +145,46 @@ TEST_CASE("every reference table says where it comes from and what it allows") {
     CHECK(tags.count(table.tag) == 1);
     CHECK_FALSE(table.rows.empty());
   }
+}
+
+TEST_CASE("with fewer pupils a band is wider, with more than 5,000 never narrower") {
+  CHECK(wider_for(5000) == 1.0);
+  CHECK(wider_for(20'000) == 1.0);
+  CHECK(wider_for(1250) == doctest::Approx(2.0));
+}
+
+TEST_CASE("a share outside its band or no share at all is not a pass") {
+  CHECK(Judged{"80 %", 0.80, 0.78, 0.82}.inside());
+  CHECK_FALSE(Judged{"80 %", 0.83, 0.78, 0.82}.inside());
+  CHECK_FALSE(Judged{"80 %", std::numeric_limits<double>::quiet_NaN(), 0.0, 1.0}.inside());
+}
+
+TEST_CASE("85 % after 10 swings and 92 % after the next look are asked, or 95 % of what can be known") {
+  CauseCalibration c;
+  for (CauseRow& row : c.rows) row = {"", 100, 90, 100.0, 10};
+  CHECK(judged(c).at(0).inside());        // 90 of 100 after 10 swings
+  CHECK_FALSE(judged(c).at(1).inside());  // 92 would be needed
+  CHECK(judged(c).at(2).inside());        // every wrong one was flagged
+  c.rows[3].bound_right = 94.0;
+  CHECK(judged(c).at(1).inside());  // 95 % of 94 is 89.3
+  for (CauseRow& row : c.rows) row.wrong_flagged = 7;
+  CHECK_FALSE(judged(c).at(2).inside());
+}
+
+TEST_CASE("options of the calibration by themselves are a fault, and so is --only beside it") {
+  for (const char* line : {"check --worlds", "check --causes", "check --swings 60"}) {
+    CAPTURE(line);
+    CHECK(typed(line).code == kBadInput);
+    CHECK(typed(line).complains("--calibration"));
+  }
+  CHECK(typed("check --calibration --only air").code == kBadInput);
+}
+
+TEST_CASE("a reading that is no number fails the calibration") {
+  Calibration c;
+  c.patterns = 6;
+  c.world = World::slips;
+  CHECK(judged(c).at(0).inside());
+  c.all.failed = 1;
+  CHECK_FALSE(judged(c).at(0).inside());
 }

@@ -105,6 +105,7 @@ struct CalibrationRow {
 struct CalibrationSet {
   std::string name;
   std::size_t patterns = 0;
+  std::size_t failed = 0;                       ///< readings that are no number; in none of the rows
   std::size_t rough = 0;                        ///< judged swings whose reading called itself rough
   std::array<CalibrationRow, kReported> swing;  ///< one swing of each pattern, drawn at random
   std::array<CalibrationRow, kReported> mean;   ///< where the pattern sits
@@ -118,7 +119,7 @@ struct Calibration {
 };
 
 struct CalibrationOptions {
-  std::size_t patterns = 1000;
+  std::size_t patterns = 1200;
   std::uint64_t seed = 20261125;
   World world = World::as_thought;
   unsigned threads = 0;                            ///< 0 = all cores; the answer is the same for any number
@@ -140,12 +141,10 @@ using NamesCauses =
 struct CauseRow {
   const char* after = "";
   std::size_t pupils = 0, right = 0;
-  std::size_t bound_right = 0;    ///< the same classifier given what linear information allows
+  double bound_right = 0.0;       ///< pupils; the same naming given what linear information allows
   std::size_t wrong_flagged = 0;  ///< first cause wrong, but said not to be told apart from the right one
   [[nodiscard]] double share() const { return static_cast<double>(right) / static_cast<double>(pupils); }
-  [[nodiscard]] double bound() const {
-    return static_cast<double>(bound_right) / static_cast<double>(pupils);
-  }
+  [[nodiscard]] double bound() const { return bound_right / static_cast<double>(pupils); }
 };
 
 struct CauseCalibration {
@@ -161,7 +160,8 @@ struct CauseCalibration {
 /// Bound: FitMessage of the expected kind. Every sighting is straightened at its own swing (sites_over) and
 /// counts w J J', w = (nu + 1) / (nu + 3) for Student-t noise, F(1 - F) at each finite edge of a word; swing
 /// scatter (the true one, as a normal), the eye's biases and a condition's shift are integrated out. pull =
-/// precision z + root noise: what an exact linear reading of such sightings would have seen, once.
+/// precision z + root noise: what an exact linear reading of such sightings would have seen; four times, the
+/// mean counts.
 [[nodiscard]] CauseCalibration calibrate_causes(std::size_t pupils, const CalibrationOptions& options,
                                                 const NamesCauses& names);
 

@@ -114,7 +114,7 @@ TEST_CASE("who always says weight is right when it was weight") {
   CHECK(c.no_next_look == 12);
   for (const CauseRow& row : c.rows) {
     CHECK(row.pupils == 12);
-    CHECK(row.right == row.bound_right);
+    CHECK(row.share() == row.bound());
     CHECK(row.right < 12);
     CHECK(row.wrong_flagged <= 12 - row.right);
   }
