@@ -174,22 +174,9 @@ double rest(double whole, double part, double least) {
   return std::sqrt(std::max(whole * whole - part * part, least * least * whole * whole));
 }
 
-}  // namespace
-
-Prior prior_for(const Club& club, Skill skill, Surface surface) {
-  const auto band = static_cast<std::size_t>(skill);
-  const FamilyRow& row = row_of(club.family);
-  const double tilt = typical_tilt(club) * kDegree;
-  const double lean = row.lean[band] * lean_share(club) * kDegree;
-  // The player lets the sole lie flat on average: the shaft stands at the design lie.
-  const double lie_offset = club.lie - tilt;
-  const FaceSlopes face = squaring(club, club.lie, lean, kFace[band] * kDegree);
-
-  Prior p;
-  p.arc_radius = club.arc_radius;
-  p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
-      lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree, usual_sit(surface), 0.0, kArc;
-  const CauseSlopes slopes = usual_cause_slopes(club, static_cast<SwingBand>(band));
+/// The part of the prior that weight, release, height and the lean that is none of theirs make.
+void add_causes(Prior& p, const CauseSlopes& slopes, const FamilyRow& row, std::size_t band,
+                const FaceSlopes& face) {
   const auto column = [&](Unknown u) { return p.factor.col(static_cast<int>(u)); };
   const auto unit = [&](Unknown u) -> double& { return p.unit_sd[static_cast<int>(u)]; };
   const Causing weight = causing(slopes, Cause::weight, p, face.per_lean);
@@ -210,6 +197,14 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
   const double habit = rest(row.lean_sd[band] * kDegree,
                             std::hypot(release_sd * release.lean(), weight_sd * weight.lean()), 0.0);
   unit(Unknown::lean_habit) = std::clamp(habit, kHabitLeast, kHabitMost);
+  column(Unknown::weight) = weight_sd * weight.numbers;
+  column(Unknown::release) = release_sd * release.numbers;
+  column(Unknown::height) = unit(Unknown::height) * height.numbers;
+}
+
+/// The sizes of everything else.
+void add_sizes(Prior& p, std::size_t band, const FaceSlopes& face, Surface surface) {
+  const auto unit = [&](Unknown u) -> double& { return p.unit_sd[static_cast<int>(u)]; };
   unit(Unknown::speed) = kSpeedSpread;
   unit(Unknown::handle) = kDirectionSd[band] * kDegree;
   unit(Unknown::plane_tilt) = 3.5 * kDegree;
@@ -220,10 +215,11 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
   unit(Unknown::ball_sits) = sit_sd(surface);
   unit(Unknown::turf) = 0.5;
   unit(Unknown::arc) = kArcSd;
+}
 
-  column(Unknown::weight) = weight_sd * weight.numbers;
-  column(Unknown::release) = release_sd * release.numbers;
-  column(Unknown::height) = unit(Unknown::height) * height.numbers;
+/// Whatever moves one number alone, and what a player squares.
+void add_columns(Prior& p, const FaceSlopes& face) {
+  const auto unit = [&](Unknown u) { return p.unit_sd[static_cast<int>(u)]; };
   const auto alone = [&](Unknown u, int number) { p.factor(number, static_cast<int>(u)) = unit(u); };
   alone(Unknown::speed, 0);
   alone(Unknown::handle, 1);
@@ -243,21 +239,45 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
   alone(Unknown::lean_habit, 5);
   p.factor(6, static_cast<int>(Unknown::lean_habit)) =
       kSquaredLean * face.per_lean * unit(Unknown::lean_habit);
-  p.source = {
-      "skilled driver speed 44-50 m/s and share of it by length: trade knowledge, from memory; width: "
-      "assumption",
-      "assumption",
-      "Kwon et al. 2012 (that it depends on the club), values from memory; width: assumption",
-      "skilled irons 30-100 mm ahead: trade knowledge, from memory; rest and widths: assumption",
-      "assumption",
-      "skilled 6-10, unskilled -2 to 4 deg forward: trade knowledge, from memory; widths: assumption",
-      "squares the face at the typical lean; within-player face sd 1.8-3.6 deg from memory; rest: assumption",
-      "within-player sd 9-16 mm (driver): from memory; rest: assumption",
-      "sole flat on average; width: assumption",
-      "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption",
-      "assumption",
-      "no force in turf was ever published: within a factor of 1.6 either way; assumption",
-      "between the flail's own radius and a fifth more; assumption"};
+}
+
+const std::array<std::string, kNumbers> kSources{
+    "skilled driver speed 44-50 m/s and share of it by length: trade knowledge, from memory; width: "
+    "assumption",
+    "assumption",
+    "Kwon et al. 2012 (that it depends on the club), values from memory; width: assumption",
+    "skilled irons 30-100 mm ahead: trade knowledge, from memory; moved by weight and release as the flail "
+    "moves it; rest and widths: assumption",
+    "assumption",
+    "skilled 6-10, unskilled -2 to 4 deg forward: trade knowledge, from memory; widths: assumption",
+    "squares the face at the typical lean; within-player face sd 1.8-3.6 deg from memory; rest: assumption",
+    "within-player sd 9-16 mm (driver): from memory; rest: assumption",
+    "sole flat on average; width: assumption",
+    "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption",
+    "assumption",
+    "no force in turf was ever published: within a factor of 1.6 either way; assumption",
+    "between the flail's own radius and a fifth more; assumption"};
+
+}  // namespace
+
+Prior prior_for(const Club& club, Skill skill, Surface surface) {
+  const auto band = static_cast<std::size_t>(skill);
+  const FamilyRow& row = row_of(club.family);
+  const double tilt = typical_tilt(club) * kDegree;
+  const double lean = row.lean[band] * lean_share(club) * kDegree;
+  // The player lets the sole lie flat on average: the shaft stands at the design lie.
+  const double lie_offset = club.lie - tilt;
+  const FaceSlopes face = squaring(club, club.lie, lean, kFace[band] * kDegree);
+
+  Prior p;
+  p.arc_radius = club.arc_radius;
+  p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
+      lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree, usual_sit(surface), 0.0, kArc;
+  const CauseSlopes slopes = usual_cause_slopes(club, static_cast<SwingBand>(band));
+  add_causes(p, slopes, row, band, face);
+  add_sizes(p, band, face, surface);
+  add_columns(p, face);
+  p.source = kSources;
   return p;
 }
 

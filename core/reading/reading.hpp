@@ -57,7 +57,6 @@ struct Estimate {
 struct ReadingHealth {
   double pareto_k = 0.0;  ///< tail index of the importance weights; above 0.7 they cannot be trusted
   double effective_draws = 0.0;
-  double moved = 1.0;  ///< of a swing read with others: share of the sampler's proposals that were taken
   double belongs =
       1.0;             ///< of a swing read with others: its weight in the pattern, well below 1 = it fell out
   int humps = 1;       ///< separate maxima that carried weight

@@ -5,384 +5,16 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
 
 #include "numeric/parallel.hpp"
 #include "numeric/pareto.hpp"
+#include "reading/chain.hpp"
 #include "reading/climb.hpp"
-#include "reading/sites.hpp"
-#include "shot/shot_of.hpp"
-#include "sighting/likelihood.hpp"
 
 namespace strikewright {
 namespace {
 
-using Big = Eigen::MatrixXd;
-using Long = Eigen::VectorXd;
-using Sides = Eigen::Matrix<double, kUnknowns, Eigen::Dynamic, 0, kUnknowns, kKinds + 1>;
-
-constexpr double kLogisticFreedom =
-    7.3;  // t that looks like a logistic: G. O'Brien & D. Dunson 2004, from memory
-const double kLogisticSquare = 3.289868 * (kLogisticFreedom - 2.0) / kLogisticFreedom;
-
-template <class V>
-V within_reach(const V& z) {
-  return z.cwiseMin(kFarthest).cwiseMax(-kFarthest);
-}
-
-/// Gamma of shape a >= 1 and rate 1 (G. Marsaglia & W. Tsang, ACM Trans. Math. Softw. 26, 2000, 363-372).
-double gamma(double shape, Draws& draws) {
-  const double d = shape - 1.0 / 3.0, c = 1.0 / std::sqrt(9.0 * d);
-  for (;;) {
-    const double x = draws.normal();
-    const double v = std::pow(1.0 + c * x, 3);
-    if (v > 0.0 && std::log(draws.uniform()) < 0.5 * x * x + d - d * v + d * std::log(v)) return d * v;
-  }
-}
-
-/// Logistic of unit scale about `middle`, within [low, high].
-double logistic_within(double middle, double low, double high, Draws& draws) {
-  const auto below = [&](double x) { return 1.0 / (1.0 + std::exp(middle - x)); };
-  const auto above = [&](double x) { return 1.0 / (1.0 + std::exp(x - middle)); };
-  const double u = draws.uniform();
-  // On the side where the tail is thin, so that nothing cancels.
-  if (low > middle) {
-    const double a = above(high), b = above(low), p = a + u * (b - a);
-    return middle + std::log1p(-p) - std::log(p);
-  }
-  const double a = below(low), b = below(high), p = a + u * (b - a);
-  return middle + std::log(p) - std::log1p(-p);
-}
-
-struct Seen {
-  Site site;
-  int bias = -1;  ///< column among the biases
-  double precision = 1.0, value = 0.0;
-};
-
-struct OneSwing {
-  std::vector<Seen> seen;
-  std::vector<int> biases;          ///< columns, one a kind
-  std::vector<Coordinates> places;  ///< where the chain is straightened
-  Coordinates z = Coordinates::Zero();
-  Coordinates tilt = Coordinates::Zero();  ///< what the straightened chain leaves out, to first order
-  double belongs = 1.0, belongs_sum = 0.0;
-};
-
-/// What one sweep makes of a swing with its own coordinates integrated out.
-struct Told {
-  Eigen::LLT<CoordinatesMatrix> root;
-  Coordinates pull = Coordinates::Zero();
-  Sides cross;  ///< coordinates x biases, then pull
-  std::vector<double> bias_precision, bias_pull;
-};
-
-struct Shape {
-  std::vector<Condition> conditions;
-  std::vector<std::array<ConditionEffect, kUnknowns>> effects;
-  std::vector<int> shift_at;  ///< where a pattern's shifts begin among the unknowns, -1 = none
-  int biases = 0, size = 0;
-  [[nodiscard]] int bias_at() const { return size - biases; }
-};
-
-class Chain {
- public:
-  Chain(std::span<const FitSwing> swings, const Shape& shape, const std::vector<Coordinates>& start,
-        const std::vector<std::vector<int>>& biases, std::uint64_t seed, std::uint64_t stream)
-      : given_{swings},
-        shape_{shape},
-        draws_{seed, stream},
-        swings_(swings.size()),
-        variance_(shape.conditions.size()),
-        count_(shape.conditions.size(), 0.0) {
-    for (Coordinates& v : variance_) v = usual_variance();
-    for (std::size_t i = 0; i < swings.size(); ++i) {
-      swings_[i].z = start[i];
-      swings_[i].biases = biases[i];
-      count_[swings[i].pattern] += 1.0;
-    }
-    for (std::size_t i = 0; i < swings.size(); ++i) {
-      swings_[i].places.assign(1, start[i]);
-      straighten(i);
-    }
-    prepare_prior();
-  }
-
-  void warm_up() {
-    for (const int sweeps : {10, 14}) {
-      for (OneSwing& s : swings_) s.places.clear();
-      for (int k = 1; k <= sweeps; ++k) {
-        sweep();
-        if (k % 2 == 0 && k > sweeps / 3)
-          for (OneSwing& s : swings_) s.places.push_back(s.z.cwiseMin(kFarthest).cwiseMax(-kFarthest));
-      }
-      for (std::size_t i = 0; i < swings_.size(); ++i) straighten(i);
-    }
-    for (int k = 0; k < 6; ++k) sweep();
-  }
-
-  /// Sweeps that only ask what the straightened chain leaves out.
-  void try_out(std::size_t sweeps, std::vector<FitSwingDraws>& out) {
-    for (std::size_t k = 0; k < sweeps; ++k) {
-      sweep();
-      for (std::size_t i = 0; i < swings_.size(); ++i) weigh(i, out[i]);
-    }
-  }
-
-  void lean_by(const std::vector<Coordinates>& tilts) {
-    for (std::size_t i = 0; i < swings_.size(); ++i) swings_[i].tilt = tilts[i];
-  }
-
-  void keep(std::size_t sweeps, bool every_swing, std::vector<FitPattern>& patterns, FitPattern& usual,
-            std::vector<FitSwingDraws>& out) {
-    for (std::size_t k = 0; k < sweeps; ++k) {
-      sweep();
-      for (std::size_t p = 0; p < patterns.size(); ++p) {
-        patterns[p].centre.push_back(centre(now_, p));
-        patterns[p].centre.push_back(centre(opposite_, p));
-        patterns[p].scatter.push_back((variance_[p] / kSwingFreedomShare).cwiseSqrt());
-      }
-      usual.centre.push_back(now_.head<kUnknowns>());
-      usual.centre.push_back(opposite_.head<kUnknowns>());
-      mean_ += mean_now_;
-      square_ += mean_now_ * mean_now_.transpose();
-      spread_ += spread_now_;
-      for (std::size_t i = 0; i < swings_.size(); ++i) {
-        swings_[i].belongs_sum += swings_[i].belongs;
-        if (every_swing) weigh(i, out[i]);
-      }
-    }
-    for (std::size_t i = 0; i < swings_.size(); ++i)
-      out[i].belongs = swings_[i].belongs_sum / static_cast<double>(sweeps);
-  }
-
-  Coordinates mean_ = Coordinates::Zero();
-  CoordinatesMatrix square_ = CoordinatesMatrix::Zero(), spread_ = CoordinatesMatrix::Zero();
-
- private:
-  static Coordinates usual_variance() {
-    Coordinates v;
-    for (int j = 0; j < kUnknowns; ++j)
-      v[j] = kSplits[static_cast<std::size_t>(j)].within * kSplits[static_cast<std::size_t>(j)].within;
-    return v;
-  }
-
-  void straighten(std::size_t i) {
-    const FitSwing& g = given_[i];
-    OneSwing& s = swings_[i];
-    const std::vector<Site> sites = sites_over(g.sightings, *g.setting, *g.prior, s.places);
-    std::vector<Seen> seen(sites.size());
-    for (std::size_t k = 0; k < sites.size(); ++k) {
-      seen[k].site = sites[k];
-      seen[k].bias = sites[k].bias_slope != 0.0 ? s.biases[k] : -1;
-      if (k < s.seen.size()) {
-        seen[k].precision = s.seen[k].precision;
-      }
-      seen[k].value = sites[k].measured ? sites[k].value : sites[k].at + sites[k].slope.dot(s.z);
-    }
-    s.seen = std::move(seen);
-    for (Seen& k : s.seen) look_again(k, s.z);
-  }
-
-  /// Precision of a site's noise, and the number behind a word, given everything else.
-  void look_again(Seen& k, const Coordinates& z) {
-    const double x = k.site.at + k.site.slope.dot(z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias));
-    if (k.site.measured) {
-      const double r = k.site.value - x;
-      k.precision = gamma(0.5 * (kTailFreedom + 1.0), draws_) / (0.5 * (kTailFreedom + r * r));
-      return;
-    }
-    k.value = logistic_within(x, k.site.low, k.site.high, draws_);
-    if (!std::isfinite(k.value)) k.value = std::clamp(x, k.site.low, k.site.high);
-    const double r = k.value - x;
-    k.precision = gamma(0.5 * (kLogisticFreedom + 1.0), draws_) /
-                  (0.5 * (kLogisticFreedom + r * r / kLogisticSquare)) / kLogisticSquare;
-  }
-
-  [[nodiscard]] double bias(int column) const {
-    return now_.size() == 0 ? 0.0 : now_[shape_.bias_at() + column];
-  }
-
-  [[nodiscard]] Coordinates centre(const Long& all, std::size_t p) const {
-    if (shape_.shift_at[p] < 0) return all.head<kUnknowns>();
-    Coordinates c = all.segment<kUnknowns>(shape_.shift_at[p]);
-    for (int j = 0; j < kUnknowns; ++j) c[j] += shape_.effects[p][static_cast<std::size_t>(j)].keeps * all[j];
-    return c;
-  }
-
-  void prepare_prior() {
-    prior_precision_ = Long::Ones(shape_.size);
-    prior_pull_ = Long::Zero(shape_.size);
-    for (int j = 0; j < kUnknowns; ++j) {
-      const double b = kSplits[static_cast<std::size_t>(j)].between();
-      prior_precision_[j] = 1.0 / (b * b);
-    }
-    for (std::size_t p = 0; p < shape_.conditions.size(); ++p) {
-      if (shape_.shift_at[p] < 0) continue;
-      for (int j = 0; j < kUnknowns; ++j) {
-        const ConditionEffect& e = shape_.effects[p][static_cast<std::size_t>(j)];
-        prior_precision_[shape_.shift_at[p] + j] = 1.0 / (e.sd * e.sd);
-        prior_pull_[shape_.shift_at[p] + j] = e.shift / (e.sd * e.sd);
-      }
-    }
-    for (int k = 0; k < shape_.biases; ++k)
-      prior_precision_[shape_.bias_at() + k] = 1.0 / (kEyeBias * kEyeBias);
-    now_ = prior_pull_.cwiseQuotient(prior_precision_);
-  }
-
-  /// One swing's own coordinates integrated out: what is left for pattern and biases.
-  Told told_by(const OneSwing& s, const Coordinates& q) const {
-    Told t;
-    t.pull = s.tilt;
-    CoordinatesMatrix precision = q.asDiagonal();
-    const auto n = static_cast<Eigen::Index>(shape_.biases);
-    t.cross = Sides::Zero(kUnknowns, n + 1);
-    t.bias_precision.assign(static_cast<std::size_t>(shape_.biases), 0.0);
-    t.bias_pull.assign(static_cast<std::size_t>(shape_.biases), 0.0);
-    for (const Seen& k : s.seen) {
-      const double w = k.precision, r = k.value - k.site.at;
-      precision.selfadjointView<Eigen::Lower>().rankUpdate(k.site.slope, w);
-      t.pull += w * r * k.site.slope;
-      if (k.bias < 0) continue;
-      t.cross.col(k.bias) += w * k.site.bias_slope * k.site.slope;
-      t.bias_precision[static_cast<std::size_t>(k.bias)] += w * k.site.bias_slope * k.site.bias_slope;
-      t.bias_pull[static_cast<std::size_t>(k.bias)] += w * k.site.bias_slope * r;
-    }
-    t.cross.col(n) = t.pull;
-    t.root.compute(precision);
-    return t;
-  }
-
-  /// Adds what a swing tells to the equations of pupil, shifts and biases.
-  void add(const Told& t, const Coordinates& q, std::size_t pattern, Big& a, Long& h) const {
-    const Eigen::Index n = shape_.biases;
-    const Sides solved = t.root.solve(t.cross);
-    CoordinatesMatrix own = t.root.solve(CoordinatesMatrix(q.asDiagonal()));
-    own = -(q.asDiagonal() * own);
-    own.diagonal() += q;
-    const Sides side = q.asDiagonal() * solved;  // last column: pull
-    const int b = shape_.bias_at(), at = shape_.shift_at[pattern];
-    const Big across = t.cross.transpose() * solved;
-    for (Eigen::Index k = 0; k < n; ++k) {
-      for (Eigen::Index l = 0; l < n; ++l) a(b + k, b + l) -= across(k, l);
-      a(b + k, b + k) += t.bias_precision[static_cast<std::size_t>(k)];
-      h[b + k] += t.bias_pull[static_cast<std::size_t>(k)] - across(k, n);
-    }
-    const auto place = [&](int begin, const Coordinates& share) {
-      h.segment<kUnknowns>(begin) += share.cwiseProduct(side.col(n));
-      const Big scaled = share.asDiagonal() * side.leftCols(n);
-      a.block(begin, b, kUnknowns, n) += scaled;
-      a.block(b, begin, n, kUnknowns) += scaled.transpose();
-    };
-    const Coordinates ones = Coordinates::Ones();
-    if (at < 0) {
-      a.topLeftCorner<kUnknowns, kUnknowns>() += own;
-      place(0, ones);
-      return;
-    }
-    Coordinates keeps;
-    for (int j = 0; j < kUnknowns; ++j) keeps[j] = shape_.effects[pattern][static_cast<std::size_t>(j)].keeps;
-    a.topLeftCorner<kUnknowns, kUnknowns>() += keeps.asDiagonal() * own * keeps.asDiagonal();
-    a.block<kUnknowns, kUnknowns>(at, at) += own;
-    a.block<kUnknowns, kUnknowns>(0, at) += keeps.asDiagonal() * own;
-    a.block<kUnknowns, kUnknowns>(at, 0) += own * keeps.asDiagonal();
-    place(0, keeps);
-    place(at, ones);
-  }
-
-  void sweep() {
-    Big a = prior_precision_.asDiagonal();
-    Long h = prior_pull_;
-    told_.resize(swings_.size());
-    for (std::size_t i = 0; i < swings_.size(); ++i) {
-      const Coordinates q = swings_[i].belongs * variance_[given_[i].pattern].cwiseInverse();
-      told_[i] = told_by(swings_[i], q);
-      add(told_[i], q, given_[i].pattern, a, h);
-    }
-    const Eigen::LLT<Big> root(a);
-    const Long mean = root.solve(h);
-    Long noise(shape_.size);
-    for (Eigen::Index j = 0; j < noise.size(); ++j) noise[j] = draws_.normal();
-    noise = root.matrixU().solve(noise);
-    now_ = within_reach(Long(mean + noise));
-    opposite_ = within_reach(Long(mean - noise));
-    mean_now_ = mean.head<kUnknowns>();
-    spread_now_ = root.solve(Big::Identity(shape_.size, kUnknowns)).topRows<kUnknowns>();
-    std::vector<Coordinates> squares(variance_.size(), Coordinates::Zero());
-    for (std::size_t i = 0; i < swings_.size(); ++i) squares[given_[i].pattern] += swing_again(i);
-    const Coordinates usual = usual_variance() * (kSwingFreedomShare * kScatterFreedomShare);
-    for (std::size_t p = 0; p < variance_.size(); ++p)
-      for (int j = 0; j < kUnknowns; ++j)
-        variance_[p][j] = 0.5 * (kScatterFreedom * usual[j] + squares[p][j]) /
-                          gamma(0.5 * (kScatterFreedom + count_[p]), draws_);
-  }
-
-  /// Draws one swing's coordinates, its standing in the pattern, its noises; returns its squared distance.
-  Coordinates swing_again(std::size_t i) {
-    OneSwing& s = swings_[i];
-    const Told& t = told_[i];
-    const std::size_t p = given_[i].pattern;
-    const Coordinates middle = centre(now_, p);
-    Coordinates pull = t.pull + s.belongs * middle.cwiseQuotient(variance_[p]);
-    for (int k = 0; k < shape_.biases; ++k) pull -= t.cross.col(k) * bias(k);
-    Coordinates noise;
-    for (int j = 0; j < kUnknowns; ++j) noise[j] = draws_.normal();
-    // The chain means nothing farther out than that; nor may a correction run away there.
-    s.z = within_reach(Coordinates(t.root.solve(pull) + t.root.matrixU().solve(noise)));
-    const Coordinates square = (s.z - middle).cwiseAbs2();
-    // Never less than a tenth: the first-order correction must not run away with a swing that fell out.
-    s.belongs = std::max(0.1, gamma(0.5 * (kSwingFreedom + kUnknowns), draws_) /
-                                  (0.5 * (kSwingFreedom + square.cwiseQuotient(variance_[p]).sum())));
-    for (Seen& k : s.seen) look_again(k, s.z);
-    return s.belongs * square;
-  }
-
-  /// The swing's draw through the real chain; the log weight is kept until all draws are there.
-  void weigh(std::size_t i, FitSwingDraws& out) {
-    const OneSwing& s = swings_[i];
-    const FitSwing& g = given_[i];
-    bool with_flight = false;
-    for (const Sighting& k : g.sightings) with_flight = with_flight || needs_flight(k.kind);
-    const bool far = s.z.cwiseAbs().maxCoeff() > kFarthest;
-    const Coordinates z = far ? Coordinates(s.z.cwiseMin(kFarthest).cwiseMax(-kFarthest)) : s.z;
-    Shot<double> shot = shot_of(pass_at(*g.prior, z), *g.setting, with_flight, FlightOptions::fast());
-    double log_weight = -s.tilt.dot(s.z);
-    for (const Sighting& k : g.sightings) {
-      const int column = column_of_bias(k.kind);
-      log_weight +=
-          log_likelihood(k, predict(k, shot, *g.setting), *g.setting, column < 0 ? 0.0 : bias(column));
-    }
-    for (const Seen& k : s.seen)
-      log_weight -= log_likelihood(
-          k.site, k.site.at + k.site.slope.dot(s.z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias)));
-    out.at.push_back(z);
-    out.shot.push_back(shot);
-    out.weight.push_back(std::isfinite(log_weight) && !far ? log_weight : -1e9);
-  }
-
- public:
-  std::array<int, kKinds> bias_of_kind{};
-
- private:
-  [[nodiscard]] int column_of_bias(Kind kind) const { return bias_of_kind[static_cast<std::size_t>(kind)]; }
-
-  /// Scatter is stated as the standard deviation; the t's scale is smaller.
-  static constexpr double kSwingFreedomShare = (kSwingFreedom - 2.0) / kSwingFreedom;
-
-  /// The mean of a scaled inverse chi-square over its scale, so that the stated scatter is the average one.
-  static constexpr double kScatterFreedomShare = (kScatterFreedom - 2.0) / kScatterFreedom;
-
-  std::span<const FitSwing> given_;
-  const Shape& shape_;
-  Draws draws_;
-  std::vector<OneSwing> swings_;
-  std::vector<Coordinates> variance_;
-  std::vector<double> count_;
-  std::vector<Told> told_;
-  Long prior_precision_, prior_pull_, now_, opposite_;
-  Coordinates mean_now_ = Coordinates::Zero();
-  CoordinatesMatrix spread_now_ = CoordinatesMatrix::Zero();
-};
+using namespace detail;
 
 Shape shape_of(std::span<const FitSwing> swings, std::span<const Condition> conditions,
                std::array<int, kKinds>& bias_of_kind) {
@@ -460,81 +92,102 @@ FitMessage message_of(const Coordinates& mean, const CoordinatesMatrix& covarian
   return m;
 }
 
+constexpr std::size_t kChains = 2;
+
+struct Start {
+  std::vector<Coordinates> at;
+  std::vector<std::vector<int>> biases;
+};
+
+/// Each swing's most probable place by itself.
+Start start_of(std::span<const FitSwing> swings, const std::array<int, kKinds>& bias_of_kind,
+               unsigned threads) {
+  Start start{std::vector<Coordinates>(swings.size()), std::vector<std::vector<int>>(swings.size())};
+  in_parallel(
+      swings.size(), 1,
+      [&](std::size_t i, std::size_t) {
+        const Target target(swings[i].sightings, *swings[i].setting, *swings[i].prior);
+        start.at[i] = climb(target, Coordinates::Zero(), {}, {8, 2e-2, 2.0}).at;
+        // On a kink of the chain there is no slope to climb by.
+        if (!start.at[i].allFinite()) start.at[i].setZero();
+        start.biases[i] = bias_columns(swings[i], bias_of_kind);
+      },
+      threads);
+  return start;
+}
+
+template <class T>
+void append(std::vector<T>& to, const std::vector<T>& from) {
+  to.insert(to.end(), from.begin(), from.end());
+}
+
+/// Warms all chains up and gives each swing the correction that their first draws ask for.
+void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
+  std::vector<std::vector<FitSwingDraws>> first(kChains, std::vector<FitSwingDraws>(swings));
+  in_parallel(
+      kChains, 1,
+      [&](std::size_t c, std::size_t) {
+        chains[c].warm_up();
+        chains[c].try_out(options.first / kChains, first[c]);
+      },
+      options.threads);
+  std::vector<Coordinates> tilts(swings);
+  for (std::size_t i = 0; i < swings; ++i) {
+    FitSwingDraws& all = first[0][i];
+    for (std::size_t c = 1; c < kChains; ++c) {
+      append(all.at, first[c][i].at);
+      append(all.weight, first[c][i].weight);
+    }
+    tilts[i] = tilt_of(all);
+  }
+  for (Chain& chain : chains) chain.lean_by(tilts);
+}
+
+/// Puts the draws of one chain behind those of another.
+void join(Fit& to, const Fit& from) {
+  for (std::size_t p = 0; p < to.patterns.size(); ++p) {
+    append(to.patterns[p].centre, from.patterns[p].centre);
+    append(to.patterns[p].scatter, from.patterns[p].scatter);
+  }
+  append(to.usual.centre, from.usual.centre);
+  for (std::size_t i = 0; i < to.swings.size(); ++i) {
+    append(to.swings[i].at, from.swings[i].at);
+    append(to.swings[i].shot, from.swings[i].shot);
+    append(to.swings[i].weight, from.swings[i].weight);
+    to.swings[i].belongs += from.swings[i].belongs;
+  }
+}
+
 }  // namespace
 
 Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
                  const FitOptions& options) {
   std::array<int, kKinds> bias_of_kind{};
   const Shape shape = shape_of(swings, conditions, bias_of_kind);
-  std::vector<Coordinates> start(swings.size());
-  std::vector<std::vector<int>> biases(swings.size());
-  in_parallel(
-      swings.size(), 1,
-      [&](std::size_t i, std::size_t) {
-        const Target target(swings[i].sightings, *swings[i].setting, *swings[i].prior);
-        start[i] = climb(target, Coordinates::Zero(), {}, {8, 2e-2, 2.0}).at;
-        // On a kink of the chain there is no slope to climb by.
-        if (!start[i].allFinite()) start[i].setZero();
-        biases[i] = bias_columns(swings[i], bias_of_kind);
-      },
-      options.threads);
-  constexpr std::size_t kChains = 2;
+  const Start start = start_of(swings, bias_of_kind, options.threads);
+  std::vector<Chain> chains;
+  for (std::size_t c = 0; c < kChains; ++c) {
+    chains.emplace_back(swings, shape, start.at, start.biases, options.seed, c);
+    chains.back().bias_of_kind = bias_of_kind;
+  }
+  prepare(chains, swings.size(), options);
   const std::size_t each = options.sweeps / kChains;
   std::vector<Fit> parts(kChains);
-  std::vector<Chain> chains;
-  for (std::size_t c = 0; c < kChains; ++c)
-    chains.emplace_back(swings, shape, start, biases, options.seed, c);
-  std::vector<std::vector<FitSwingDraws>> first(kChains, std::vector<FitSwingDraws>(swings.size()));
   in_parallel(
       kChains, 1,
       [&](std::size_t c, std::size_t) {
-        chains[c].bias_of_kind = bias_of_kind;
-        chains[c].warm_up();
-        chains[c].try_out(options.first / kChains, first[c]);
-      },
-      options.threads);
-  std::vector<Coordinates> tilts(swings.size());
-  for (std::size_t i = 0; i < swings.size(); ++i) {
-    FitSwingDraws& all = first[0][i];
-    for (std::size_t c = 1; c < kChains; ++c) {
-      all.at.insert(all.at.end(), first[c][i].at.begin(), first[c][i].at.end());
-      all.weight.insert(all.weight.end(), first[c][i].weight.begin(), first[c][i].weight.end());
-    }
-    tilts[i] = tilt_of(all);
-  }
-  std::vector<Coordinates> mean(kChains);
-  std::vector<CoordinatesMatrix> square(kChains), spread(kChains);
-  in_parallel(
-      kChains, 1,
-      [&](std::size_t c, std::size_t) {
-        Chain& chain = chains[c];
-        chain.lean_by(tilts);
         parts[c].patterns.resize(conditions.size());
         parts[c].swings.resize(swings.size());
-        chain.keep(each, true, parts[c].patterns, parts[c].usual, parts[c].swings);
-        mean[c] = chain.mean_;
-        square[c] = chain.square_;
-        spread[c] = chain.spread_;
+        chains[c].keep(each, parts[c]);
       },
       options.threads);
   Fit fit = std::move(parts[0]);
-  const auto append = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+  Coordinates mean = chains[0].mean_;
+  CoordinatesMatrix square = chains[0].square_ + chains[0].spread_;
   for (std::size_t c = 1; c < kChains; ++c) {
-    for (std::size_t p = 0; p < conditions.size(); ++p) {
-      append(fit.patterns[p].centre, parts[c].patterns[p].centre);
-      append(fit.patterns[p].scatter, parts[c].patterns[p].scatter);
-    }
-    append(fit.usual.centre, parts[c].usual.centre);
-    append(fit.usual.scatter, parts[c].usual.scatter);
-    for (std::size_t i = 0; i < swings.size(); ++i) {
-      append(fit.swings[i].at, parts[c].swings[i].at);
-      append(fit.swings[i].shot, parts[c].swings[i].shot);
-      append(fit.swings[i].weight, parts[c].swings[i].weight);
-      fit.swings[i].belongs += parts[c].swings[i].belongs;
-    }
-    mean[0] += mean[c];
-    square[0] += square[c];
-    spread[0] += spread[c];
+    join(fit, parts[c]);
+    mean += chains[c].mean_;
+    square += chains[c].square_ + chains[c].spread_;
   }
   for (FitSwingDraws& s : fit.swings) {
     s.belongs /= static_cast<double>(kChains);
@@ -544,8 +197,8 @@ Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> co
     s.effective_draws = smooth.effective_draws;
   }
   const double n = static_cast<double>(kChains * each);
-  const Coordinates m = mean[0] / n;
-  fit.message = message_of(m, spread[0] / n + square[0] / n - m * m.transpose());
+  mean /= n;
+  fit.message = message_of(mean, square / n - mean * mean.transpose());
   return fit;
 }
 

@@ -40,7 +40,7 @@ struct FitSwingDraws {
   std::vector<Shot<double>> shot;
   std::vector<double> weight;
   double tail_index = 0.0, effective_draws = 0.0;
-  double belongs = 1.0;  ///< mean weight of the swing in its pattern: well below 1 = it fell out of it
+  double belongs = 0.0;  ///< mean weight of the swing in its pattern: well below 1 = it fell out of it
 };
 
 /// What the sightings alone say about the pupil's usual pattern: -1/2 z' precision z + pull' z.
