@@ -115,9 +115,12 @@ Ruler table_ruler(Cause cause, UnitSystem units) {
   return {facts.scale, 0, facts.unit};
 }
 
-/// "face turn (more closed +)".
+/// "face turn (closed +)": what is further or more is so because the figure is.
 std::string cause_name(Cause cause, Hand hand) {
-  return plain_name(cause) + " (" + sides_of(cause, hand).plus + " +)";
+  std::string_view plus = sides_of(cause, hand).plus;
+  for (const std::string_view degree : {"further ", "more "})
+    if (plus.starts_with(degree)) plus.remove_prefix(degree.size());
+  return fmt::format("{} ({} +)", plain_name(cause), plus);
 }
 
 std::string share_of(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
