@@ -175,16 +175,18 @@ std::string name_of_look(const NextLook& look) {
 
 void find_confounded(CauseReading& out, const CoordinatesMatrix& precision, const Looks& looks,
                      const Prior& prior) {
-  constexpr double kTied = 0.6, kTogether = 0.35, kEach = 0.08;
+  constexpr double kTied = 0.6, kTogether = 0.35, kEach = 0.08, kOpen = 0.12;
   const CoordinatesMatrix covariance = precision.inverse();
   for (std::size_t i = 0; i < out.causes.size(); ++i) {
     for (std::size_t j = i + 1; j < out.causes.size(); ++j) {
       const CauseShift &a = out.causes[i], &b = out.causes[j];
       const int p = place_of(a.cause), q = place_of(b.cause);
       const double tie = covariance(p, q) / std::sqrt(covariance(p, p) * covariance(q, q));
-      const bool likely =
-          a.probability_leading + b.probability_leading > kTogether && b.probability_leading > kEach;
-      if (!likely || std::abs(tie) < kTied) continue;
+      // Tied by the sightings, or simply both likely to be the furthest off.
+      const bool tied = std::abs(tie) > kTied && a.probability_leading + b.probability_leading > kTogether &&
+                        b.probability_leading > kEach;
+      const bool open = i == 0 && b.probability_leading > kOpen;
+      if (!tied && !open) continue;
       const auto ranked = looks.ranked(precision, contrast(a.cause, b.cause, tie < 0.0 ? -1.0 : 1.0, prior));
       out.cannot_tell_apart.push_back(
           {{a.cause, b.cause}, ranked.empty() ? "" : name_of_look(ranked.front())});

@@ -48,7 +48,9 @@ double seconds_for(Kind kind) {
 }
 constexpr double kSecondsPerBall = 12.0;    // to hit another one, assumption
 constexpr double kSecondsToExplain = 20.0;  // a condition, assumption
-constexpr double kSecondsOfDevice = 2.0;    // to read a number off, assumption
+constexpr double kSecondsOfLooking =
+    20.0;  // at most, at all of a ball: the eye takes much in at once, assumption
+constexpr double kSecondsOfDevice = 2.0;  // to read a number off, assumption
 
 /// One sighting of every kind as the middle swing would give it.
 std::vector<Sighting> everything(const Group& group, const Shot<double>& shot) {
@@ -202,8 +204,9 @@ Looks::Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coord
     look.what.condition = condition;
     look.what.swings = kSwings;
     look.what.seconds = kSecondsToExplain + kSwings * kSecondsPerBall;
-    for (const Site& s : usual)
-      look.what.seconds += kSwings * std::max(seconds_for(static_cast<Kind>(s.kind)), kSecondsOfDevice);
+    double looking = 0.0;
+    for (const Site& s : usual) looking += std::max(seconds_for(static_cast<Kind>(s.kind)), kSecondsOfDevice);
+    look.what.seconds += kSwings * std::min(looking, kSecondsOfLooking);
     look.information = through(information_of(usual, kSwings, 0.5 * kEyeBias), condition, group.prior);
     looks_.push_back(look);
   }
