@@ -1,0 +1,71 @@
+// What each cause does to the club at the ball.
+
+#include "delivery/cause_slopes.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "bag/generic.hpp"
+
+using namespace strikewright;
+
+namespace {
+
+struct Moves {
+  double low_point_mm, depth_mm, lean_deg;
+};
+
+Moves moves(const CauseSlopes& slopes, Cause cause) {
+  const int k = static_cast<int>(cause);
+  const double step = kCauseFacts[static_cast<std::size_t>(k)].step;
+  return {1e3 * step * slopes(3, k), 1e3 * step * slopes(4, k), step * slopes(5, k) / kDegree};
+}
+
+}  // namespace
+
+TEST_CASE("a step of each cause moves the club as the model page says") {
+  const CauseSlopes s = usual_cause_slopes(*club_named(generic_bag(), "7i"), SwingBand::club);
+  const Moves weight = moves(s, Cause::weight), release = moves(s, Cause::release),
+              height = moves(s, Cause::height);
+  CHECK(weight.low_point_mm == doctest::Approx(22.6).epsilon(0.01));
+  CHECK(weight.lean_deg == doctest::Approx(1.53).epsilon(0.02));
+  CHECK(release.low_point_mm == doctest::Approx(23.3).epsilon(0.01));
+  CHECK(release.lean_deg == doctest::Approx(2.45).epsilon(0.02));
+  CHECK(height.depth_mm == doctest::Approx(4.32).epsilon(0.01));
+  CHECK(std::abs(height.low_point_mm) < 0.2);
+}
+
+TEST_CASE("letting go later moves the low point forward in every band, with every club") {
+  for (const char* name : {"driver", "4i", "7i", "pw"})
+    for (const SwingBand band : kSwingBands) {
+      const CauseSlopes s = usual_cause_slopes(*club_named(generic_bag(), name), band);
+      CHECK(moves(s, Cause::release).low_point_mm > 10.0);
+      CHECK(moves(s, Cause::weight).low_point_mm > 10.0);
+    }
+}
+
+TEST_CASE("slopes of the causes are those of finite steps of the swing") {
+  const Club club = *club_named(generic_bag(), "7i");
+  Swing<double> swing = *default_swing(club, SwingBand::county);
+  const double lift = usual_ball_lift(club);
+  const CauseSlopes s = *cause_slopes(swing, club, Ball{}, lift);
+  const auto low_point = [&](const Swing<double>& w) {
+    return passing_of(w, club, Ball{}, lift)->pass.low_point;
+  };
+  const double rate = passing_of(swing, club, Ball{}, lift)->run.release.arm_rate;
+  constexpr double kStep = 1e-4;  // s
+  Swing<double> later = swing, earlier = swing;
+  later.flail.wrist.release.value += rate * kStep;
+  earlier.flail.wrist.release.value -= rate * kStep;
+  const double slope = (low_point(later) - low_point(earlier)) / (2.0 * kStep);
+  CHECK(s(3, static_cast<int>(Cause::release)) == doctest::Approx(slope).epsilon(2e-3));
+}
+
+TEST_CASE("a club that no default swing fits takes the nearest generic one's slopes") {
+  Club odd = *club_named(generic_bag(), "7i");
+  odd.length = 0.30;
+  odd.like = "7i";
+  const CauseSlopes s = usual_cause_slopes(odd, SwingBand::club);
+  CHECK(s.allFinite());
+}
