@@ -15,7 +15,7 @@ namespace {
 using Slopes = Dual<kPassSize>;
 /// Draws are few, and the straightened chain is right to first order only: what that costs was measured in
 /// simulated pupils (docs/models/pattern.md), and all draws are spread about their mean by so much.
-constexpr double kPatternAllowance = 1.08, kSwingAllowance = 1.12;
+constexpr double kPatternAllowance = 1.08, kSwingAllowance = 1.07;
 
 using Columns = std::array<std::vector<double>, kReported>;
 
