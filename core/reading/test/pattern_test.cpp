@@ -171,3 +171,24 @@ TEST_CASE("two swings: the fit agrees with brute force") {
     CHECK(std::abs(e.sd / 1.08 / brute.sd() - 1.0) < 0.1);
   }
 }
+
+TEST_CASE("more evidence does not widen the expected interval") {
+  const Scene scene;
+  double eye = 0.0, more = 0.0;
+  for (std::uint64_t pupil = 0; pupil < 12; ++pupil) {
+    Draws draws(21, pupil);
+    std::vector<std::vector<Sighting>> few(5), many(5);
+    Coordinates z0;
+    for (int j = 0; j < kUnknowns; ++j) z0[j] = 0.8 * draws.normal();
+    for (std::size_t i = 0; i < few.size(); ++i) {
+      Coordinates z;
+      for (int j = 0; j < kUnknowns; ++j) z[j] = z0[j] + 0.4 * draws.normal();
+      const Shot<double> shot = shot_of(pass_at(scene.prior, z), scene.setting);
+      for (const Kind kind : looks()[1].kinds) many[i].push_back(seen(kind, shot, scene.setting, draws));
+      few[i].assign(many[i].begin(), many[i].begin() + static_cast<std::ptrdiff_t>(looks()[0].kinds.size()));
+    }
+    eye += low(read_all(scene, few)).sd;
+    more += low(read_all(scene, many)).sd;
+  }
+  CHECK(more < eye);
+}

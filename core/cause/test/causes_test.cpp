@@ -1,0 +1,160 @@
+// Why the pattern sits where it sits, and what to look at next.
+
+#include "cause/causes.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "bag/generic.hpp"
+#include "cause/looks.hpp"
+#include "shot/shot_of.hpp"
+
+using namespace strikewright;
+
+namespace {
+
+const std::vector<Kind> kByEye{Kind::start,       Kind::curve,        Kind::carry,
+                               Kind::height_word, Kind::contact_word, Kind::divot_word,
+                               Kind::divot_start, Kind::divot_end,    Kind::divot_direction,
+                               Kind::divot_depth, Kind::strike_toe,   Kind::strike_groove};
+
+/// A pupil whose usual swing is the default but for some causes, in steps.
+class Pupil {
+ public:
+  Pupil() {
+    setting_.club = *club_named(generic_bag(), "7i");
+    prior_ = prior_for(setting_.club, Skill::club);
+  }
+  Pupil& off(Cause cause, double steps) {
+    z_[place_of(cause)] += steps / steps_in(cause, prior_);
+    return *this;
+  }
+  /// n swings that scatter a little, seen by an eye without bias.
+  Pupil& hits(int n, Condition condition = Condition::normal, std::vector<Kind> kinds = kByEye) {
+    const auto effects = effects_of(condition, prior_);
+    for (int i = 0; i < n; ++i) {
+      Coordinates z;
+      for (int j = 0; j < kUnknowns; ++j) {
+        const ConditionEffect& e = effects[static_cast<std::size_t>(j)];
+        z[j] =
+            e.keeps * z_[j] + e.shift + 0.5 * kSplits[static_cast<std::size_t>(j)].within * draws_.normal();
+      }
+      const Shot<double> shot = shot_of(pass_at(prior_, z), setting_);
+      SeenSwing s;
+      s.row = s.line = rows_.size() + 1;
+      s.club = "7i";
+      s.condition = condition;
+      for (const Kind kind : kinds)
+        if (shot.flew || !needs_ball(kind)) s.sightings.push_back(seen(kind, shot, setting_, draws_));
+      rows_.push_back(s);
+    }
+    return *this;
+  }
+  [[nodiscard]] CauseReading read(From from = From::usual) const {
+    LessonOptions options;
+    options.bag = generic_bag();
+    const auto lesson = read_lesson(rows_, options, "lesson.csv");
+    REQUIRE(lesson.has_value());
+    return causes_of(lesson->groups.front(), *lesson, rows_, from);
+  }
+
+ private:
+  Setting setting_;
+  Prior prior_;
+  Coordinates z_ = Coordinates::Zero();
+  Draws draws_{4};
+  std::vector<SeenSwing> rows_;
+};
+
+const CauseShift& of(const CauseReading& r, Cause cause) {
+  return *std::find_if(r.causes.begin(), r.causes.end(),
+                       [&](const CauseShift& c) { return c.cause == cause; });
+}
+
+}  // namespace
+
+TEST_CASE("a handle that goes left leads, and by about how much") {
+  const CauseReading r = Pupil().off(Cause::handle, -3.0).hits(12).read();
+  CHECK(r.causes[0].cause == Cause::handle);
+  CHECK(r.causes[0].probability_leading > 0.5);
+  CHECK(r.causes[0].shift.p10 < -6.0 * kDegree);
+  CHECK(r.causes[0].shift.p90 < 0.0);
+}
+
+TEST_CASE("a face turned open leads when balls start right and bend right of their marks") {
+  const CauseReading r = Pupil().off(Cause::face_turn, -3.0).hits(12).read();
+  CHECK(r.causes[0].cause == Cause::face_turn);
+  CHECK(r.causes[0].shift.mean < 0.0);
+}
+
+TEST_CASE("weight that stays back: low point back, and weight or release named, not the handle") {
+  const CauseReading r = Pupil().off(Cause::weight, -3.0).hits(12).read();
+  const double back = of(r, Cause::weight).probability_leading + of(r, Cause::release).probability_leading;
+  CHECK(back > 0.8);
+  CHECK(of(r, Cause::weight).shift.mean < 0.0);
+}
+
+TEST_CASE("probabilities of leading add up to one, whatever was seen") {
+  for (const CauseReading& r :
+       {Pupil().hits(1, Condition::normal, {}).read(), Pupil().off(Cause::height, 2.0).hits(5).read()}) {
+    double sum = 0.0;
+    for (const CauseShift& c : r.causes) {
+      sum += c.probability_leading;
+      CHECK(std::isfinite(c.shift.mean));
+      CHECK(c.shift.p10 <= c.shift.p90);
+    }
+    CHECK(sum == doctest::Approx(1.0));
+  }
+}
+
+TEST_CASE("nothing seen: no cause leads") {
+  const CauseReading r = Pupil().hits(3, Condition::normal, {}).read();
+  CHECK(r.causes[0].probability_leading < 0.45);
+  for (const CauseShift& c : r.causes) CHECK(std::abs(c.shift.mean) < 0.3 * c.shift.sd + 1e-12);
+}
+
+TEST_CASE("weight and release, little seen: the tool says that it cannot tell, and a condition would") {
+  const CauseReading r = Pupil()
+                             .off(Cause::weight, -2.5)
+                             .hits(10, Condition::normal, {Kind::divot_start, Kind::divot_end})
+                             .read();
+  const bool said =
+      std::any_of(r.cannot_tell_apart.begin(), r.cannot_tell_apart.end(), [](const Confounded& c) {
+        const auto has = [&](Cause x) {
+          return std::find(c.causes.begin(), c.causes.end(), x) != c.causes.end();
+        };
+        return has(Cause::weight) && has(Cause::release);
+      });
+  CHECK(said);
+  CHECK(
+      std::any_of(r.next_look.begin(), r.next_look.end(), [](const NextLook& n) { return n.is_condition; }));
+}
+
+TEST_CASE("swings on each leg narrow the weight") {
+  Pupil pupil;
+  pupil.off(Cause::weight, -2.5).hits(10);
+  const double before = of(pupil.read(), Cause::weight).shift.sd;
+  pupil.hits(8, Condition::lead_leg).hits(8, Condition::trail_leg);
+  CHECK(of(pupil.read(), Cause::weight).shift.sd < before);
+}
+
+TEST_CASE("next looks are ranked by gain per second, and none was made already") {
+  const CauseReading r = Pupil().off(Cause::release, 2.0).hits(8).read();
+  REQUIRE(!r.next_look.empty());
+  for (std::size_t i = 1; i < r.next_look.size(); ++i)
+    CHECK(r.next_look[i - 1].gain_per_minute() >= r.next_look[i].gain_per_minute());
+  for (const NextLook& n : r.next_look) {
+    CHECK(n.gain > 0.0);
+    if (!n.is_condition) CHECK(std::find(kByEye.begin(), kByEye.end(), n.kind) == kByEye.end());
+  }
+}
+
+TEST_CASE("from the pupil's own best: asked with no good swing, the usual is taken and said so") {
+  const CauseReading r = Pupil().off(Cause::height, 4.0).hits(6).read(From::best);
+  CHECK(r.from == From::usual);
+  CHECK(!r.from_best_possible);
+  const CauseReading good = Pupil().hits(16).read(From::best);
+  CHECK(good.from == From::best);
+}
