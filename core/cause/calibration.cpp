@@ -180,6 +180,7 @@ Stands all_stands() {
   for (const bool mat : {false, true})
     for (const std::string& club : clubs_on(mat)) {
       std::vector<Stand> one;
+      one.reserve(kSkills.size());
       for (const Skill skill : kSkills) one.push_back(stand_with(club, skill, mat));
       out[mat ? 1 : 0].push_back(std::move(one));
     }
@@ -328,7 +329,7 @@ double information_of(const Site& site, double x) {
 /// What an exact linear reading would have seen of the pupil's usual pattern (formula: calibrate_causes).
 /// Unknowns: pattern, a condition's shift, biases; each swing's own place is integrated out.
 FitMessage linear_message(const Pupil& p, const Swung& swung, Draws& draws) {
-  constexpr Eigen::Index kShift = kUnknowns, kBias = 2 * kUnknowns, kAll = kBias + kKinds;
+  constexpr Eigen::Index kShift = kUnknowns, kBias = kShift + kUnknowns, kAll = kBias + kKinds;
   const Condition last = swung.seen.back().condition;  // at most one is not normal: the next look
   const auto effects = effects_of(last, p.stand.prior);
   Eigen::MatrixXd a = Eigen::MatrixXd::Zero(kAll, kAll);

@@ -23,7 +23,7 @@ double chance_of(Cause cause) { return cause == Cause::plane_tilt || cause == Ca
 /// What the sightings say, without directions in which the draws' own noise made it say less than nothing.
 FitMessage sound(const FitMessage& m) {
   const Eigen::SelfAdjointEigenSolver<CoordinatesMatrix> parts(m.precision);
-  const Coordinates values = parts.eigenvalues();
+  const Coordinates& values = parts.eigenvalues();
   FitMessage out;
   for (int j = 0; j < kUnknowns; ++j) {
     if (values[j] <= 0.0) continue;

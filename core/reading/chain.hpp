@@ -225,7 +225,7 @@ class Chain {
   }
 
   /// One swing's own coordinates integrated out: what is left for pattern and biases.
-  Told told_by(const OneSwing& s, const Coordinates& q) const {
+  [[nodiscard]] Told told_by(const OneSwing& s, const Coordinates& q) const {
     Told t;
     t.pull = s.tilt;
     CoordinatesMatrix precision = q.asDiagonal();

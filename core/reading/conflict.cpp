@@ -213,7 +213,9 @@ double log_probability(const Sighting& s, const Others& others, const Setting& s
   double sum = 0.0, all = 0.0;
   for (int i = 0; i < count; ++i) {
     LatentVector u(i % side - reach, 0.0, 0.0);
-    if (others.n > 1) u.tail<2>() << i / side % side - reach, i / (side * side) - reach;
+    if (others.n > 1)
+      u.tail<2>() << static_cast<double>(i / side % side - reach),
+          static_cast<double>(i / (side * side) - reach);
     u *= step;
     const double weight = std::exp(-0.5 * u.squaredNorm());
     all += weight;
