@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string_view>
 
 #include "quantity/angle.hpp"
 
@@ -130,6 +131,14 @@ std::string either(const std::vector<const CauseShift*>& tied, Hand hand, const 
   return out;
 }
 
+/// What all of them explain, or that they explain different things.
+const char* what_they_explain(const std::vector<const CauseShift*>& tied) {
+  const std::string_view first = what_it_explains(tied.front()->cause);
+  const bool same = std::all_of(tied.begin(), tied.end(),
+                                [&](const CauseShift* c) { return what_it_explains(c->cause) == first; });
+  return what_it_explains(same ? tied.front()->cause : Cause::speed);
+}
+
 /// Why, when no cause is clearly off by itself.
 std::string unclear(const CauseReading& reading, const char* than, UnitSystem units) {
   const CauseShift& first = reading.causes.front();
@@ -138,7 +147,7 @@ std::string unclear(const CauseReading& reading, const char* than, UnitSystem un
   for (const CauseShift* c : tied) together += c->probability_leading;
   const std::string names = either(tied, reading.hand, than, units);
   if (tied.size() > 1 && together >= kLikely && !names.empty())
-    return fmt::format("{}: most likely ({}) {}.", what_it_explains(first.cause), percent(together), names);
+    return fmt::format("{}: most likely ({}) {}.", what_they_explain(tied), percent(together), names);
   if (steps(first) < kWorthAWord)
     return fmt::format("No cause stands out: none is clearly other than {}.", than);
   return fmt::format("No cause stands out. Nearest to it comes {}; that it is the one furthest off: {}.",
