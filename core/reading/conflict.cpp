@@ -242,10 +242,8 @@ struct Suspect {
 /// How often slips are made: assumption. Those in a cell are shared out over the swing's cells, so that a
 /// swing of many cells is not suspected more often.
 constexpr double kCellSlip = 1.0 / 25.0, kNonsense = 1.0 / 125.0, kWrongClub = 1.0 / 150.0;  // a swing
-
 constexpr std::array kWithSides{Kind::start_word, Kind::curve_word, Kind::toe_heel_word,
                                 Kind::divot_begins_word};
-
 /// Every slip that can be thought of in one cell.
 std::vector<Suspect> suspects_in(std::size_t cell, const Sighting& s, std::size_t cells) {
   const double slip_here = kCellSlip / static_cast<double>(cells);
