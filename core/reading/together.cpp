@@ -125,7 +125,8 @@ void append(std::vector<T>& to, const std::vector<T>& from) {
 /// beyond ten swings each counts for less. Measured at 10 to 60 swings of simulated pupils; a stopgap
 /// (docs/models/pattern.md).
 double share_of_correction(std::size_t swings) {
-  return std::max(0.4, std::min(1.0, 10.0 / static_cast<double>(swings)));
+  const auto n = static_cast<double>(swings);
+  return std::min(1.0, std::max(10.0 / n, std::min(0.4, 24.0 / n)));
 }
 
 /// Warms all chains up and gives each swing the correction that their first draws ask for.
