@@ -62,9 +62,10 @@ void move_club(const Pass<T>& p, const Club& club, const T& arc_angle, const T& 
 
 /// The club at contact from the numbers of its pass.
 ///
-///     pose: pose_of;  arc of the leading edge: radius club.arc_radius x exp(arc) in the plane (tilt, direction);
-///     attack and path: direction of the centre of mass's velocity = leading edge along the arc + w x (edge
-///     to centre); w = club_speed / club.turn_radius about the plane's normal + closing rate about the shaft.
+///     pose: pose_of;  arc of the leading edge: radius club.arc_radius x exp(arc) in the plane (tilt,
+///     direction); attack and path: direction of the centre of mass's velocity = leading edge along the arc +
+///     w x (edge to centre); w = club_speed / club.turn_radius about the plane's normal + closing rate about
+///     the shaft.
 ///
 /// For a point on the arc itself sin(attack) = sin(b) sin(tilt), path - direction = -atan(tan(b) cos(tilt)),
 /// low point ahead of contact = -r sin(b) (T. Jorgensen, The Physics of Golf, 1994; geometry, exact).
