@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string_view>
+#include <utility>
 
 #include "quantity/angle.hpp"
 
@@ -116,15 +117,18 @@ std::vector<const CauseShift*> tied_to_first(const CauseReading& reading) {
   return out;
 }
 
-/// "the weight, 3 cm further back than usual, or the release, 8 ms later than usual"; "" where one of them is
-/// near it.
+int whole_percent(double share) { return static_cast<int>(std::lround(100.0 * share)); }
+
+/// "the weight (45 %), on average 3 cm further back than usual; or the release (34 %), ...": each with its
+/// own share, so that nobody takes their sum for one of them. "" where one of them is near usual.
 std::string either(const std::vector<const CauseShift*>& tied, Hand hand, const char* than,
                    UnitSystem units) {
   std::string out;
   for (const CauseShift* c : tied) {
     const Ruler ruler = ruler_of(*c, units);
     if (is_nought(ruler, c->shift.mean)) return "";
-    out += (out.empty() ? "" : ", or ") + fmt::format("{}, on average {} than {}", the(c->cause),
+    out += (out.empty() ? "" : "; or ") + fmt::format("{} ({} %), on average {} than {}", the(c->cause),
+                                                      whole_percent(c->probability_leading),
                                                       placed(ruler, c->shift.mean, sides_of(c->cause, hand)),
                                                       than);
   }
@@ -139,31 +143,26 @@ const char* what_they_explain(const std::vector<const CauseShift*>& tied) {
   return what_it_explains(same ? tied.front()->cause : Cause::speed);
 }
 
-/// Why, when no cause is clearly off by itself.
-std::string unclear(const CauseReading& reading, const char* than, UnitSystem units) {
+/// What they are together, as the sum of the figures that are said of each.
+int sum_of_percents(const std::vector<const CauseShift*>& tied) {
+  int sum = 0;
+  for (const CauseShift* c : tied) sum += whole_percent(c->probability_leading);
+  return sum;
+}
+
+/// Why, when no cause is clearly off by itself; nothing where none stands out at all.
+std::optional<std::string> unclear(const CauseReading& reading, const char* than, UnitSystem units) {
   const CauseShift& first = reading.causes.front();
   const std::vector<const CauseShift*> tied = tied_to_first(reading);
   double together = 0.0;
   for (const CauseShift* c : tied) together += c->probability_leading;
   const std::string names = either(tied, reading.hand, than, units);
   if (tied.size() > 1 && together >= kLikely && !names.empty())
-    return fmt::format("{}: most likely ({}) {}.", what_they_explain(tied), percent(together), names);
-  if (steps(first) < kWorthAWord)
-    return fmt::format("No cause stands out: none is clearly other than {}.", than);
+    return fmt::format("{}: most likely one of these, {} % together: {}.", what_they_explain(tied),
+                       sum_of_percents(tied), names);
+  if (steps(first) < kWorthAWord) return std::nullopt;
   return fmt::format("No cause stands out. Nearest to it comes {}; that it is the one furthest off: {}.",
                      shifted(first, reading.hand, than, units), percent(first.probability_leading));
-}
-
-std::string why_sentences(const Explained& why, UnitSystem units) {
-  const std::vector<CauseShift>& causes = why.causes.causes;
-  const char* than = why.causes.from == From::best ? "at best" : "usual";
-  const CauseShift& first = causes.front();
-  const bool clear = first.probability_leading >= kPerhaps && sided(first) && steps(first) >= kWorthAWord;
-  if (!clear) return unclear(why.causes, than, units) + " " + reference_sentence(why);
-  return fmt::format("{}: {} ({}) {}.{} {}", what_it_explains(first.cause),
-                     first.probability_leading >= kLikely ? "most likely" : "perhaps",
-                     percent(first.probability_leading), shifted(first, why.causes.hand, than, units),
-                     also_off(causes, why.causes.hand, than, units), reference_sentence(why));
 }
 
 constexpr std::array<const char*, kKinds> kPhrases{"where the ball starts",
@@ -228,18 +227,115 @@ std::string teller(const std::string& told_by) {
   return told_by;
 }
 
-std::string apart_sentences(const std::vector<Confounded>& pairs) {
+/// Causes that one and the same look would tell most about, in the order of the reading.
+struct Remedy {
+  std::string told_by;
+  std::vector<Cause> causes;
+};
+
+bool holds(const std::vector<Cause>& causes, Cause cause) {
+  return std::find(causes.begin(), causes.end(), cause) != causes.end();
+}
+
+/// Do they act on the same thing, so that what was seen may look the same?
+bool look_alike(const Confounded& pair) {
+  return std::all_of(pair.causes.begin(), pair.causes.end(), [&](Cause cause) {
+    return std::string_view(what_it_explains(cause)) == what_it_explains(pair.causes.front());
+  });
+}
+
+/// `causes` in the order in which the reading has them.
+std::vector<Cause> likelier_first(const std::vector<Cause>& causes, const CauseReading& reading) {
+  std::vector<Cause> out;
+  for (const CauseShift& c : reading.causes)
+    if (holds(causes, c.cause)) out.push_back(c.cause);
+  return out;
+}
+
+/// The pairs that look alike, or those that do not, joined where one look would tell.
+std::vector<Remedy> remedies_of(const CauseReading& reading, bool alike) {
+  std::vector<Remedy> out;
+  for (const Confounded& pair : reading.cannot_tell_apart) {
+    if (look_alike(pair) != alike) continue;
+    auto at =
+        std::find_if(out.begin(), out.end(), [&](const Remedy& r) { return r.told_by == pair.told_by; });
+    if (at == out.end()) at = out.insert(out.end(), {pair.told_by, {}});
+    at->causes.insert(at->causes.end(), pair.causes.begin(), pair.causes.end());
+  }
+  for (Remedy& remedy : out) remedy.causes = likelier_first(remedy.causes, reading);
+  return out;
+}
+
+/// "the weight, the release or the handle"; `last` stands before the last one.
+std::string named(const std::vector<Cause>& causes, std::string_view last) {
   std::string out;
-  for (const Confounded& pair : pairs) {
-    std::vector<std::string> names;
-    for (const Cause cause : pair.causes) names.push_back(the(cause));
-    std::string sentence = listed(names) + " cannot be told apart by what was seen";
+  for (std::size_t k = 0; k < causes.size(); ++k) {
+    if (k > 0) out += k + 1 == causes.size() ? fmt::format(" {} ", last) : ", ";
+    out += the(causes[k]);
+  }
+  return out;
+}
+
+std::string told_most(const std::string& told_by) {
+  return told_by.empty() ? ", and nothing is known that would tell."
+                         : "; most would be told by " + teller(told_by) + ".";
+}
+
+constexpr const char* kAlike = "cannot be told apart by what was seen";
+
+/// Where causes act on different things it is open which is furthest off; that they look the same is not
+/// said.
+std::string open_sentences(const std::vector<Remedy>& open, const Remedy* alike, bool one_remedy,
+                           const CauseReading& reading) {
+  std::vector<Cause> all;
+  for (const Confounded& pair : reading.cannot_tell_apart)
+    all.insert(all.end(), pair.causes.begin(), pair.causes.end());
+  std::string out = "It is open which is furthest off: " + named(likelier_first(all, reading), "or");
+  if (alike != nullptr) out += fmt::format(" ({} {})", named(alike->causes, "and"), kAlike);
+  if (one_remedy) return out + told_most(open.front().told_by);
+  out += '.';
+  for (const Remedy& remedy : open) {
+    const std::string about = named(remedy.causes, "and");
+    out += remedy.told_by.empty()
+               ? fmt::format(" Nothing is known that would tell between {}.", about)
+               : fmt::format(" Between {} most would be told by {}.", about, teller(remedy.told_by));
+  }
+  return out;
+}
+
+/// Which of several causes it is, and what would tell: pairs with one remedy are one sentence.
+std::string apart_sentences(const CauseReading& reading) {
+  const std::vector<Remedy> open = remedies_of(reading, false), alike = remedies_of(reading, true);
+  const bool one_remedy = open.size() == 1 && std::all_of(alike.begin(), alike.end(), [&](const Remedy& r) {
+                            return r.told_by == open.front().told_by;
+                          });
+  std::string out;
+  if (!open.empty())
+    out = open_sentences(open, one_remedy && !alike.empty() ? &alike.front() : nullptr, one_remedy, reading);
+  if (one_remedy) return out;
+  for (const Remedy& remedy : alike) {
+    std::string sentence =
+        fmt::format("{} {}{}", named(remedy.causes, "and"), kAlike, told_most(remedy.told_by));
     sentence.front() = 'T';
-    sentence += pair.told_by.empty() ? ", and nothing is known that would tell."
-                                     : "; most would be told by " + teller(pair.told_by) + ".";
     out += (out.empty() ? "" : " ") + sentence;
   }
   return out;
+}
+
+/// Why, and which of several causes it is. Where none stands out there is nothing to tell apart.
+std::vector<std::string> why_paragraphs(const Explained& why, UnitSystem units) {
+  const std::vector<CauseShift>& causes = why.causes.causes;
+  const char* than = why.causes.from == From::best ? "at best" : "usual";
+  const CauseShift& first = causes.front();
+  const std::string from = reference_sentence(why), apart = apart_sentences(why.causes);
+  if (first.probability_leading >= kPerhaps && sided(first) && steps(first) >= kWorthAWord)
+    return {fmt::format("{}: {} ({}) {}.{} {}", what_it_explains(first.cause),
+                        first.probability_leading >= kLikely ? "most likely" : "perhaps",
+                        percent(first.probability_leading), shifted(first, why.causes.hand, than, units),
+                        also_off(causes, why.causes.hand, than, units), from),
+            apart};
+  if (const auto words = unclear(why.causes, than, units)) return {*words + " " + from, apart};
+  return {fmt::format("No cause stands out: none is clearly other than {}. {}", than, from)};
 }
 
 /// "the low point moves mostly because of the release (62 %)".
@@ -254,7 +350,7 @@ std::string main_part(Outcome outcome, const ScatterRow& row) {
                        row.rest_first >= kMost ? "mostly" : "most", rest, percent(row.rest_first));
   }
   if (*at >= kMost) return fmt::format("{} moves mostly because of {} ({})", what, cause, percent(*at));
-  return fmt::format("{} for no one cause (first of them {}, {})", what, cause, percent(*at));
+  return fmt::format("{} moves for no one cause (most because of {}, {})", what, cause, percent(*at));
 }
 
 std::string scatter_sentence(const Explained& why, const Pattern& pattern) {
@@ -262,11 +358,11 @@ std::string scatter_sentence(const Explained& why, const Pattern& pattern) {
   const ScatterRow &low = why.causes.scatter.of(Outcome::low_point),
                    &start = why.causes.scatter.of(Outcome::start);
   if (low.sd == 0.0) return "";
-  std::string out = "Why it scatters: " + main_part(Outcome::low_point, low);
+  // What is usual stands before what was seen to be so: nobody is to take the one for the other.
+  const char* caveat = pattern.n < kFewSwings ? ". From so few swings mostly what is usual: " : ": ";
+  std::string out = std::string("Why it scatters") + caveat + main_part(Outcome::low_point, low);
   if (start.sd > 0.0) out += ", " + main_part(Outcome::start, start);
-  out += '.';
-  if (pattern.n < kFewSwings) out += " From so few swings that is largely what is usual.";
-  return out;
+  return out + '.';
 }
 
 std::string fell_out_sentence(const Group& group, const LessonReading& lesson) {
@@ -322,9 +418,10 @@ std::string cause_sentences(const Explained& why, const LessonReading& lesson,
                             const std::vector<SeenSwing>& seen, UnitSystem units) {
   std::vector<std::string> parts;
   if (why.anything_seen && !why.causes.causes.empty()) {
-    parts = {why_sentences(why, units), apart_sentences(why.causes.cannot_tell_apart),
-             scatter_sentence(why, pattern_spoken_of(*why.group, lesson)),
-             fell_out_sentence(*why.group, lesson), conflict_sentences(why, seen)};
+    parts = why_paragraphs(why, units);
+    for (std::string part : {scatter_sentence(why, pattern_spoken_of(*why.group, lesson)),
+                             fell_out_sentence(*why.group, lesson), conflict_sentences(why, seen)})
+      parts.push_back(std::move(part));
   } else {
     parts = {"Of causes nothing can be said: nothing was seen."};
   }

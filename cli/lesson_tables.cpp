@@ -64,7 +64,7 @@ std::string pattern_table(const Pattern& pattern, UnitSystem units) {
     rows.push_back(row);
   }
   std::vector<std::string> head{"", "", "mean", "80 % from", "to"};
-  if (pattern.n > 1) head.emplace_back("swing to swing");
+  if (pattern.n > 1) head.emplace_back("scatter");
   return table(head, rows, 2);
 }
 
@@ -210,13 +210,14 @@ std::string cause_table(const Explained& why, const LessonReading& lesson, UnitS
 std::string ways_text(const Explained& why, UnitSystem units) {
   if (!why.ways) return "";
   if (!*why.ways)
-    return paragraph("Two ways of swinging cannot be compared: no swing comes out at the pupil's pass. " +
-                     why.ways->error().sentence() + ".");
+    return paragraph(
+        "Two ways of swinging cannot be compared: no swing brings the club to the ball as the pupil's. " +
+        why.ways->error().sentence() + ".");
   const WaysSwung& ways = **why.ways;
   std::string out = paragraph(
-      "The pupil's usual pass, swung in two ways with the same noise: wrist-driven, the hub stands still and "
-      "the wrists "
-      "do the work; handle-led, the hub moves on and the handle with it.");
+      "The club brought to the ball as the pupil usually does, swung in two ways with the same noise: "
+      "wrist-driven, the hub stands still and the wrists do the work; handle-led, the hub moves on and the "
+      "handle with it.");
   out += '\n' + ways_table(ways, units) + '\n';
   for (const WaySwung& way : ways)
     if (!way.said.empty()) out += paragraph(std::string(way.name) + ": " + way.said);

@@ -122,16 +122,17 @@ void print_group(const LessonReading& lesson, const Explained& why, const std::v
   }
 }
 
+/// The verdict is the reading's own; the heading says its rule (core/reading/pattern.cpp).
 void print_health(const LessonReading& lesson, std::ostream& out) {
   std::vector<std::vector<std::string>> rows;
   for (const SwingReading& s : lesson.swings) {
     const ReadingHealth& h = s.reading.health;
     rows.push_back({std::to_string(s.row), fmt::format("{:.2f}", h.pareto_k),
-                    fmt::format("{:.0f}", h.effective_draws), std::to_string(h.humps),
-                    h.rough ? "rough" : "good"});
+                    fmt::format("{:.1f}", h.effective_draws), h.rough ? "rough" : "good"});
   }
-  out << "Health of the arithmetic (tail index above 0.7: rough)\n"
-      << table({"swing", "tail index", "draws that count", "maxima", ""}, rows, 2) << '\n';
+  out << "Health of the arithmetic\n"
+         "  rough: a tail index above 0.7 and fewer than 15 draws that count\n\n"
+      << table({"swing", "tail index", "draws that count", ""}, rows, 2) << '\n';
 }
 
 Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explained>& all,
