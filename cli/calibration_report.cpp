@@ -23,6 +23,16 @@ std::string quantity_name(std::size_t k) {
   return says.substr(0, says.find(", "));
 }
 
+/// The word that tells it from the others: five quantities beside a world fit on 80 columns.
+std::string short_name(std::size_t k) {
+  std::string name = quantity_name(k);
+  for (const std::string_view more : {"shaft ", "club "})
+    if (name.starts_with(more)) name.erase(0, more.size());
+  for (const std::string_view more : {" angle"})
+    if (name.ends_with(more)) name.erase(name.size() - more.size());
+  return name;
+}
+
 std::string percent(double share) { return fmt::format("{:.1f}", 100.0 * share); }
 
 std::string label(const CalibrationSet& set, bool swing, std::size_t k, const char* what) {
@@ -41,21 +51,27 @@ void each_judged(const CalibrationSet& set, const Visit& visit) {
     for (const std::size_t k : judged_quantities()) visit(swing, k, (swing ? set.swing : set.mean)[k]);
 }
 
-std::string set_table(const CalibrationSet& set, bool every) {
+/// One row a quantity of single swings or of patterns. With these places it fits on 80 columns.
+std::string half_table(const CalibrationSet& set, bool swing, bool every) {
   std::vector<std::vector<std::string>> rows;
-  for (const bool swing : {true, false})
-    for (std::size_t k = 0; k < kReported; ++k) {
-      if (!every && !is_judged(k)) continue;
-      const CalibrationRow& r = (swing ? set.swing : set.mean)[k];
-      const double scale = kReportedFields[k].scale;
-      rows.push_back({(swing ? "swing    " : "pattern  ") + quantity_name(k) + (is_judged(k) ? " *" : ""),
-                      kReportedFields[k].unit, percent(r.inside(0.5)), percent(r.inside(0.8)),
-                      percent(r.inside(0.95)), figure(r.bias() / scale, 2), figure(r.rms_error() / scale, 2),
-                      figure(r.said() / scale, 2), fmt::format("{:.2g}", r.chance())});
-    }
+  for (std::size_t k = 0; k < kReported; ++k) {
+    if (!every && !is_judged(k)) continue;
+    const CalibrationRow& r = (swing ? set.swing : set.mean)[k];
+    const auto& field = kReportedFields[k];
+    const int places = std::string_view(field.unit) == "mm" ? 1 : 2;
+    const auto on = [&](double value) { return figure(value / field.scale, places); };
+    rows.push_back({quantity_name(k) + (is_judged(k) ? " *" : ""), field.unit, percent(r.inside(0.5)),
+                    percent(r.inside(0.8)), percent(r.inside(0.95)), on(r.bias()), on(r.rms_error()),
+                    on(r.said()), fmt::format("{:.1g}", r.chance())});
+  }
+  const char* of = swing ? "of a swing" : "of the pattern";
+  return table({of, "", "50 %", "80 %", "95 %", "bias", "error", "said", "chance"}, rows, 2);
+}
+
+std::string set_table(const CalibrationSet& set, bool every) {
   return fmt::format("{}: {} patterns, {} judged swings rough, {} readings no number\n", set.name,
                      set.patterns, set.rough, set.failed) +
-         table({"", "", "50 %", "80 %", "95 %", "bias", "error", "said", "chance"}, rows, 2) + '\n';
+         half_table(set, true, every) + half_table(set, false, every) + '\n';
 }
 
 std::string note_of(const Calibration& c) {
@@ -88,7 +104,7 @@ void print_limits(const Calibration& c, bool verbose, std::ostream& out) {
 
 void print_worlds(const std::vector<Calibration>& worlds, std::ostream& out) {
   std::vector<std::string> head{"80 % intervals, % inside"};
-  for (const std::size_t k : judged_quantities()) head.push_back(quantity_name(k));
+  for (const std::size_t k : judged_quantities()) head.push_back(short_name(k));
   std::vector<std::vector<std::string>> rows;
   for (const Calibration& c : worlds)
     for (const bool swing : {true, false}) {
@@ -217,7 +233,13 @@ void print(const Ran& ran, bool verbose, std::ostream& out) {
   for (const Judged& j : ran.verdicts) {
     if (j.inside()) continue;
     ++outside;
-    out << fmt::format("NOT  {}: {:.4g}, has to be {:.4g} to {:.4g}\n", j.what, j.value, j.low, j.high);
+    const std::string said =
+        fmt::format("{}: {:.4g}, has to be {:.4g} to {:.4g}", j.what, j.value, j.low, j.high);
+    const char* mark = "NOT  ";
+    for (const std::string& line : wrapped(said, kColumns - 5)) {
+      out << mark << line << '\n';
+      mark = "     ";
+    }
   }
   out << fmt::format("{} figures judged, {} inside their band, {} not\n", ran.verdicts.size(),
                      ran.verdicts.size() - outside, outside);

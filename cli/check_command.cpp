@@ -1,5 +1,6 @@
 // `strikewright check`: this build against published and exact figures.
 
+#include <limits>
 #include <memory>
 #include <ostream>
 
@@ -12,11 +13,13 @@
 namespace strikewright {
 namespace {
 
+constexpr std::uint64_t kNotGiven = std::numeric_limits<std::uint64_t>::max();
+
 struct CheckOptions {
   std::vector<std::string> only;
   bool verbose = false, calibration = false;
   CalibrationInput pupils;
-  std::uint64_t swings = 0;  ///< 0 = as many as CalibrationInput says
+  std::uint64_t swings = kNotGiven, seed = kNotGiven;  ///< what CalibrationInput says then
 };
 
 std::vector<std::string> group_names() {
@@ -50,17 +53,26 @@ Option only_option(const std::shared_ptr<CheckOptions>& options) {
           }};
 }
 
+/// The first option given that means nothing without --calibration; "" = none.
+std::string only_of_calibration(const CheckOptions& options) {
+  if (options.pupils.worlds) return "--worlds";
+  if (options.pupils.causes) return "--causes";
+  if (options.swings != kNotGiven) return "--swings";
+  return options.seed != kNotGiven ? "--seed" : "";
+}
+
 /// What only goes with --calibration, and what does not go with it.
 Result<int> run(const CheckOptions& options, Doors& doors) {
-  const bool of_calibration = options.pupils.worlds || options.pupils.causes || options.swings > 0;
-  if (!options.calibration && of_calibration)
-    return unexpected(Fault{"check", "an option of --calibration without it", "--calibration beside it"});
+  const std::string stray = only_of_calibration(options);
+  if (!options.calibration && !stray.empty())
+    return unexpected(Fault{stray, "no --calibration", "--calibration beside it"});
   if (!options.calibration) return run_reference_checks(options, doors);
   if (!options.only.empty())
     return unexpected(
         Fault{"--only", strikewright::quoted(options.only.front()), "no --only beside --calibration"});
   CalibrationInput pupils = options.pupils;
-  if (options.swings > 0) pupils.swings = options.swings;
+  if (options.swings != kNotGiven) pupils.swings = options.swings;
+  if (options.seed != kNotGiven) pupils.seed = options.seed;
   pupils.verbose = options.verbose;
   return run_calibration(pupils, doors);
 }
@@ -71,7 +83,7 @@ Command check_command() {
   const auto options = std::make_shared<CheckOptions>();
   return {
       .name = "check",
-      .says = "run the published and exact reference figures through this build",
+      .says = "this build against published and exact reference figures",
       .more =
           "Prints what this build gives beside what was published, how far apart they are, how far they "
           "may be and why. Rows marked 'shown' are a comparison only: they are never counted. The exit "
@@ -91,7 +103,7 @@ Command check_command() {
                   count("--swings", member(options, options->swings), 6, 100'000,
                         "with --calibration: how many patterns; one swing of each is judged",
                         std::to_string(options->pupils.swings)),
-                  count("--seed", member(options, options->pupils.seed), 0, 1'000'000'000,
+                  count("--seed", member(options, options->seed), 0, 1'000'000'000,
                         "with --calibration: of the random draws", std::to_string(options->pupils.seed))},
       .examples = {{.says = "club meets ball, with the sources",
                     .line = "strikewright check --only impact --verbose"}},

@@ -172,11 +172,13 @@ TEST_CASE("85 % after 10 swings and 92 % after the next look are asked, or 95 % 
 }
 
 TEST_CASE("options of the calibration by themselves are a fault, and so is --only beside it") {
-  for (const char* line : {"check --worlds", "check --causes", "check --swings 60"}) {
+  for (const char* line : {"check --worlds", "check --causes", "check --swings 60", "check --seed 3"}) {
     CAPTURE(line);
     CHECK(typed(line).code == kBadInput);
     CHECK(typed(line).complains("--calibration"));
+    CHECK(typed(line).out == "");
   }
+  CHECK(typed("check --seed 3").complains("--seed: found no --calibration, expected --calibration beside"));
   CHECK(typed("check --calibration --only air").code == kBadInput);
 }
 
