@@ -64,7 +64,7 @@ double steps_for(double shift, const Group& group, Cause cause, F number) {
 /// release when the ball also flies high (low when ahead); fat without a divot behind is too low, thin too
 /// high; the direction of divot and start is the handle; a curve that the divot's direction does not explain
 /// is the face. The largest in steps comes first. From the sightings alone.
-CauseReading rule_of_thumb(const Group& group, const LessonReading&, const std::vector<SeenSwing>& seen) {
+CauseReading rule_of_thumb(const Group& group, const std::vector<SeenSwing>& seen) {
   constexpr double kHigh = 0.4;         // of a word: more often than not on that side
   constexpr double kBehind = 20e-3;     // m: a divot that far off is called behind; a step of weight
   constexpr double kStepOfShare = 0.5;  // fat or thin half of the time: one step of height
@@ -103,9 +103,8 @@ CauseReading rule_of_thumb(const Group& group, const LessonReading&, const std::
   return out;
 }
 
-CauseReading by_the_model(const Group& group, const LessonReading& lesson,
-                          const std::vector<SeenSwing>& seen) {
-  return causes_of(group, lesson, seen);
+CauseReading by_the_model(const Group& group, const std::vector<SeenSwing>& seen) {
+  return causes_of(group, seen);
 }
 
 CauseRow after_10(std::size_t pupils, const NamesCauses& names) {

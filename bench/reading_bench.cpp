@@ -148,7 +148,7 @@ void causes_of_a_lesson(benchmark::State& state) {
   const LessonReading read = *read_lesson(rows.seen, options_for_lesson(), "invented");
   double leading = 0.0;
   for (auto _ : state) {
-    const CauseReading causes = causes_of(read.groups.front(), read, rows.seen);
+    const CauseReading causes = causes_of(read.groups.front(), rows.seen);
     leading = 0.0;
     for (const CauseShift& c : causes.causes) leading += c.probability_leading;
   }

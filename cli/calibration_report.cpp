@@ -216,10 +216,9 @@ Ran run_all(const CalibrationInput& in, Doors& doors) {
     constexpr std::size_t kAtLeast = 20, kShare = 10;  // a pupil costs about ten patterns
     const std::size_t pupils = std::max(kAtLeast, options.patterns / kShare);
     say("causes, pupils", pupils);
-    ran.causes.push_back(
-        calibrate_causes(pupils, options,
-                         [](const Group& group, const LessonReading& lesson,
-                            const std::vector<SeenSwing>& seen) { return causes_of(group, lesson, seen); }));
+    ran.causes.push_back(calibrate_causes(
+        pupils, options,
+        [](const Group& group, const std::vector<SeenSwing>& seen) { return causes_of(group, seen); }));
     ran.judge(judged(ran.causes.back()));
   }
   return ran;

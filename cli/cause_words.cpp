@@ -397,9 +397,7 @@ std::string next_sentence(const std::vector<NextLook>& looks) {
 }  // namespace
 
 const Pattern& pattern_spoken_of(const Group& group, const LessonReading& lesson) {
-  const auto normal = std::find(group.conditions.begin(), group.conditions.end(), Condition::normal);
-  const auto at = normal == group.conditions.end() ? 0 : normal - group.conditions.begin();
-  return lesson.patterns[group.patterns[static_cast<std::size_t>(at)]];
+  return lesson.patterns[group.patterns[pattern_spoken_of(group)]];
 }
 
 std::string plain_name(Cause cause) {

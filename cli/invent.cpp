@@ -35,12 +35,6 @@ std::vector<Kind> kinds_for(const std::string& look, std::size_t swing) {
   return kinds;
 }
 
-bool of_the_mark(Kind kind) {
-  using enum Kind;
-  return kind == divot_start || kind == divot_end || kind == divot_direction || kind == divot_depth ||
-         kind == divot_toe_depth || kind == divot_begins_word || kind == toe_heel_word;
-}
-
 /// How finely a coach writes a column, in the column's own unit.
 double grain(const Column& column) {
   switch (facts_of(column.kind).measure) {
@@ -65,7 +59,7 @@ class Eye {
     for (const Kind kind : kinds) {
       const Sighting s =
           seen(kind, shot_, options_.setting, draws);  // drawn in any case: equal seeds, equal rest
-      if (can_be_seen(kind) && (is_word(kind) || is_possible(s))) out.push_back(s);
+      if (is_there(kind) && (is_word(kind) || is_possible(s))) out.push_back(s);
     }
     const auto none = [](const Sighting& s) { return s.kind == Kind::divot_word && s.word == 0; };
     if (std::any_of(out.begin(), out.end(), none)) {
@@ -75,10 +69,9 @@ class Eye {
   }
 
  private:
-  [[nodiscard]] bool can_be_seen(Kind kind) const {
-    if (of_the_mark(kind) && !shot_.strike.divot.any) return false;
+  [[nodiscard]] bool is_there(Kind kind) const {
     if (kind == Kind::divot_word && options_.setting.ground.surface == Surface::mat) return false;
-    return !needs_ball(kind) || (options_.setting.with_ball && shot_.flew);
+    return can_be_seen(kind, shot_);
   }
   [[nodiscard]] static bool is_possible(const Sighting& s) {
     const Facts& facts = facts_of(s.kind);

@@ -29,7 +29,7 @@ struct ReadInput {
   BagGiven bag{.club = "", .file = "", .skill = "club"};
   std::size_t hand = 0, from = 0;
   bool explain = false, compare = false;
-  std::uint64_t most = kMost, seed = ReadingOptions{}.seed;
+  std::uint64_t most = kMost, seed = FitOptions{}.seed;
 };
 
 /// What the options say, apart from the file itself.
@@ -51,7 +51,7 @@ Result<LessonOptions> options_of(const ReadInput& in, const DayGiven& given) {
   options.day = *day;
   options.ball = *ball;
   options.skill = *skill;
-  options.reading.seed = in.seed;
+  options.fit.seed = in.seed;
   return options;
 }
 
@@ -94,14 +94,13 @@ void print_sentences(const Pattern& pattern, bool ball, const LessonOptions& opt
   doors.out << '\n';
 }
 
-void print_tables(const LessonReading& lesson, const Pattern& pattern, const LessonOptions& options,
-                  bool explain, Doors& doors) {
+void print_tables(const LessonReading& lesson, const Pattern& pattern, const Prior& prior,
+                  const LessonOptions& options, bool explain, Doors& doors) {
   std::ostream& out = doors.out;
   out << pattern_table(pattern, doors.units) << '\n' << swing_table(lesson, pattern, doors.units) << '\n';
   if (!explain) return;
-  const Club club = *club_named(options.bag, pattern.club);
   out << "  Before anything was seen (" << name_of(options.skill) << " player), and what it still decides\n\n"
-      << prior_table(pattern, prior_for(club, options.skill), doors.units) << '\n';
+      << prior_table(pattern, prior, doors.units) << '\n';
 }
 
 /// Sentences of every pattern, why, and only then the figures.
@@ -118,7 +117,7 @@ void print_group(const LessonReading& lesson, const Explained& why, const std::v
   if (const std::string ways = ways_text(why, doors.units); !ways.empty()) doors.out << ways << '\n';
   for (const std::size_t p : group.patterns) {
     if (several) doors.out << heading_of(lesson.patterns[p]) << ", figures\n\n";
-    print_tables(lesson, lesson.patterns[p], options, explain, doors);
+    print_tables(lesson, lesson.patterns[p], group.prior, options, explain, doors);
   }
 }
 
@@ -158,12 +157,9 @@ Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explaine
 /// The same noise in two ways of swinging, around the middle of the pupil's usual pattern.
 Result<WaysSwung> ways_for(const Group& group, const LessonOptions& options) {
   constexpr std::size_t kSwings = 400;
-  Coordinates middle = Coordinates::Zero();
-  for (const Coordinates& z : group.fit.usual.centre)
-    middle += z / static_cast<double>(group.fit.usual.centre.size());
-  const Pass<double> aim = pass_at(group.prior, middle.cwiseMin(kFarthest).cwiseMax(-kFarthest));
+  const Pass<double> aim = pass_at(group.prior, within_reach(mean_of(group.fit.usual.centre)));
   return ways_of(aim, static_cast<SwingBand>(options.skill), group.setting, Noise{}, kSwings,
-                 options.reading.seed, options.threads);
+                 options.fit.seed, options.threads);
 }
 
 Explained explained(const Group& group, const LessonReading& lesson, const std::vector<SeenSwing>& seen,
@@ -173,7 +169,7 @@ Explained explained(const Group& group, const LessonReading& lesson, const std::
   why.skill = options.skill;
   why.anything_seen = std::any_of(group.swings.begin(), group.swings.end(),
                                   [&](std::size_t i) { return !seen[i].sightings.empty(); });
-  why.causes = causes_of(group, lesson, seen, in.from == 1 ? From::best : From::usual, options.reading.seed);
+  why.causes = causes_of(group, seen, in.from == 1 ? From::best : From::usual, options.fit.seed);
   why.conflicts = conflicts_of(group, lesson, seen, options.bag, options.threads);
   if (in.compare) why.ways = ways_for(group, options);
   return why;

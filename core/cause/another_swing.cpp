@@ -42,8 +42,7 @@ Pass<double> with_lean(const Pass<double>& aim, double lean, const Club& club) {
   if (lean == aim.shaft_lean) return aim;
   const double tilt = aim.plane_tilt + aim.lie_offset;
   const auto face = [&](double turn, double leaning) {
-    const Mat3<double> r = pose_of(club.lie, tilt, turn, in_plane_lean(leaning, tilt), aim.plane_direction);
-    return azimuth_of<double>(r * Vec3<double>(std::cos(club.loft), 0.0, std::sin(club.loft)));
+    return middle_azimuth(club, tilt, turn, leaning, aim.plane_direction);
   };
   const double wanted = face(aim.face_turn, aim.shaft_lean);
   const auto off = [&](double turn) { return face(turn, lean) - wanted; };

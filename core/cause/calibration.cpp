@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "bag/generic.hpp"
+#include "cause/looks.hpp"
 #include "numeric/parallel.hpp"
 #include "reading/recovery.hpp"
 #include "reading/sites.hpp"
@@ -102,15 +103,6 @@ Biases drawn_biases(World world, Draws& draws) {
   return biases;
 }
 
-bool can_be_made(Kind kind, const Shot<double>& shot) {
-  using enum Kind;
-  const bool of_the_mark = kind == divot_start || kind == divot_end || kind == divot_depth ||
-                           kind == divot_direction || kind == divot_toe_depth || kind == divot_begins_word ||
-                           kind == toe_heel_word;
-  if (of_the_mark && !shot.strike.divot.any) return false;
-  return !needs_ball(kind) || shot.flew;
-}
-
 /// What a hand slips to: the wrong sign, ten times too much (or too little, where no lesson's file takes the
 /// other), the word on the other side; fat for thin.
 void slip(Sighting& s, Draws& draws) {
@@ -142,7 +134,7 @@ std::vector<Sighting> looked_at(const Shot<double>& shot, const Setting& setting
   const Setting around = left ? mirrored(setting) : setting;
   std::vector<Sighting> out;
   for (const Kind kind : eye.kinds) {
-    if (!can_be_made(kind, shot)) continue;
+    if (!can_be_seen(kind, shot)) continue;
     Sighting s = seen(kind, world, around, draws, eye.biases[static_cast<std::size_t>(kind)]);
     if (eye.world == World::slips && draws.uniform() < 0.1) slip(s, draws);
     out.push_back(left ? mirrored(s) : s);
@@ -251,9 +243,6 @@ void add(CalibrationSet& set, const PatternRead& o) {
   }
 }
 
-constexpr std::array<Unknown, kCauses> kCoordinateOf{Unknown::weight, Unknown::release,   Unknown::height,
-                                                     Unknown::handle, Unknown::face_turn, Unknown::plane_tilt,
-                                                     Unknown::speed};
 constexpr std::size_t kLeaders = 5;  // the first causes of the list can be clearly off
 
 struct Pupil {
@@ -273,11 +262,11 @@ Pupil drawn_pupil(Draws& draws) {
     p.centre[j] = 0.5 * kSplits[static_cast<std::size_t>(j)].between() * draws.normal();
   p.leader = static_cast<Cause>(one_of(kLeaders, draws));
   for (std::size_t k = 0; k < static_cast<std::size_t>(kCauses); ++k) {
-    const auto at = static_cast<int>(kCoordinateOf[k]);
+    const auto at = place_of(static_cast<Cause>(k));
     double steps = k < kLeaders ? between(-0.4, 0.4, draws) : 0.3 * draws.normal();
     if (static_cast<Cause>(k) == p.leader)
       steps = (draws.uniform() < 0.5 ? -1.0 : 1.0) * between(1.0, 2.5, draws);
-    p.centre[at] = steps * kCauseFacts[k].step / p.stand.prior.unit_sd[at];
+    p.centre[at] = steps / steps_in(static_cast<Cause>(k), p.stand.prior);
   }
   p.scale = drawn_scatter(draws);
   p.eye.kinds = {start,       curve,     carry,           height_word, contact_word, divot_word,
@@ -314,16 +303,6 @@ void swing(Swung& out, const Pupil& p, Condition condition, std::size_t n, Draws
                             p.eye, draws);
     out.seen.push_back(std::move(s));
   }
-}
-
-/// Information of one site about its number, in its own units. A word: F(1 - F) at each finite edge.
-double information_of(const Site& site, double x) {
-  if (site.measured) return (kTailFreedom + 1.0) / (kTailFreedom + 3.0);
-  const auto at_edge = [x](double edge) {
-    const double f = 1.0 / (1.0 + std::exp(std::abs(edge - x)));
-    return std::isfinite(edge) ? f * (1.0 - f) : 0.0;
-  };
-  return at_edge(site.low) + at_edge(site.high);
 }
 
 /// What an exact linear reading would have seen of the pupil's usual pattern (formula: calibrate_causes).
@@ -397,15 +376,14 @@ CauseReading judge(std::size_t row, const Pupil& p, const Swung& swung, const Na
   Result<LessonReading> lesson = read_lesson(swung.seen, options, "invented");
   ensure(lesson.has_value() && lesson->groups.size() == 1, "an invented lesson can be read");
   Group& group = lesson->groups.front();
-  CauseReading read = names(group, *lesson, swung.seen);
+  CauseReading read = names(group, swung.seen);
   const Cause first = read.causes.front().cause;
   out.right[row] = first == p.leader;
   out.flagged[row] = !out.right[row] && cannot_tell(read, first, p.leader);
   constexpr int kTimes = 4;  // of the bound's noise, for a steadier share
   for (int k = 0; k < kTimes; ++k) {
     group.fit.message = linear_message(p, swung, noise);
-    if (names(group, *lesson, swung.seen).causes.front().cause == p.leader)
-      out.bound_right[row] += 1.0 / kTimes;
+    if (names(group, swung.seen).causes.front().cause == p.leader) out.bound_right[row] += 1.0 / kTimes;
   }
   return read;
 }

@@ -134,8 +134,7 @@ struct CalibrationOptions {
 [[nodiscard]] Calibration calibrate(const CalibrationOptions& options);
 
 /// Names the causes of a lesson's group: causes_of, or what a test puts in its place.
-using NamesCauses =
-    std::function<CauseReading(const Group&, const LessonReading&, const std::vector<SeenSwing>&)>;
+using NamesCauses = std::function<CauseReading(const Group&, const std::vector<SeenSwing>&)>;
 
 /// After so much had been seen: how often the first cause was the right one.
 struct CauseRow {

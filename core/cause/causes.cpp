@@ -137,19 +137,6 @@ std::optional<Coordinates> best_of(const Group& group, const std::vector<SeenSwi
   return Coordinates(sum / n);
 }
 
-Coordinates middle_of(const FitPattern& p) {
-  Coordinates m = Coordinates::Zero();
-  for (const Coordinates& z : p.centre) m += z / static_cast<double>(p.centre.size());
-  return m.cwiseMin(kFarthest).cwiseMax(-kFarthest);
-}
-
-/// The pattern whose scatter is spoken of: the normal condition where there is one.
-const FitPattern& pattern_spoken_of(const Group& group) {
-  const auto normal = std::find(group.conditions.begin(), group.conditions.end(), Condition::normal);
-  const auto at = normal == group.conditions.end() ? 0 : normal - group.conditions.begin();
-  return group.fit.patterns[static_cast<std::size_t>(at)];
-}
-
 CoordinatesMatrix wide_precision(const FitMessage& m, const Prior& prior) {
   CoordinatesMatrix p = m.precision;
   p.diagonal() += habits();
@@ -196,8 +183,8 @@ void find_confounded(CauseReading& out, const CoordinatesMatrix& precision, cons
 
 }  // namespace
 
-CauseReading causes_of(const Group& group, const LessonReading&, const std::vector<SeenSwing>& seen,
-                       From from, std::uint64_t seed) {
+CauseReading causes_of(const Group& group, const std::vector<SeenSwing>& seen, From from,
+                       std::uint64_t seed) {
   CauseReading out;
   out.club = group.club;
   out.hand = group.hand;
@@ -213,10 +200,9 @@ CauseReading causes_of(const Group& group, const LessonReading&, const std::vect
   }
   const FitMessage message = sound(group.fit.message);
   const std::vector<CauseVector> draws = draws_of(message, group.prior, reference, seed);
-  const FitPattern& pattern = pattern_spoken_of(group);
-  const Coordinates middle = middle_of(pattern);
-  Coordinates scatter = Coordinates::Zero();
-  for (const Coordinates& s : pattern.scatter) scatter += s / static_cast<double>(pattern.scatter.size());
+  const FitPattern& pattern = group.fit.patterns[pattern_spoken_of(group)];
+  const Coordinates middle = within_reach(mean_of(pattern.centre));
+  const Coordinates scatter = mean_of(pattern.scatter);
   out.scatter = shares_linear(middle, group.prior, group.setting, scatter);
   for (int k = 0; k < kCauses; ++k) {
     const auto cause = static_cast<Cause>(k);

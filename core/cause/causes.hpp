@@ -59,7 +59,7 @@ struct CauseReading {
 /// steps, probability 0.3; plane tilt and speed 0.1): all assumption; all 2^7 sets are summed. Habits and
 /// circumstances (toe, lie, closing, sit, turf, arc, lean) as in the pattern's prior. Shares of scatter by
 /// shares_linear at the pattern's middle.
-CauseReading causes_of(const Group& group, const LessonReading& lesson, const std::vector<SeenSwing>& seen,
-                       From from = From::usual, std::uint64_t seed = 20261125);
+CauseReading causes_of(const Group& group, const std::vector<SeenSwing>& seen, From from = From::usual,
+                       std::uint64_t seed = 20261125);
 
 }  // namespace strikewright

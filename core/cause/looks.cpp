@@ -81,15 +81,10 @@ std::vector<Sighting> everything(const Group& group, const Shot<double>& shot) {
   return all;
 }
 
-/// Fisher information of one sighting of unit scale: Student-t (nu + 1)/(nu + 3); a word's is at most a
-/// quarter of its logistic unit, and about four fifths of that where the edges are near.
-double sharpness(const Site& site) {
-  return site.measured ? (kTailFreedom + 1.0) / (kTailFreedom + 3.0) : 0.2;
-}
-
 /// Information of n swings with these sites about the pattern: scatter between swings and the eye's bias
 /// taken off.
-CoordinatesMatrix information_of(const std::vector<Site>& sites, int n, double bias_sd) {
+CoordinatesMatrix information_of(const std::vector<Site>& sites, const Coordinates& middle, int n,
+                                 double bias_sd) {
   const auto m = static_cast<Eigen::Index>(sites.size());
   if (m == 0) return CoordinatesMatrix::Zero();
   Eigen::Matrix<double, Eigen::Dynamic, kUnknowns> slopes(m, static_cast<Eigen::Index>(kUnknowns));
@@ -97,7 +92,8 @@ CoordinatesMatrix information_of(const std::vector<Site>& sites, int n, double b
   for (Eigen::Index k = 0; k < m; ++k) {
     const Site& s = sites[static_cast<std::size_t>(k)];
     slopes.row(k) = s.slope.transpose();
-    noise(k, k) = 1.0 / (sharpness(s) * n) + bias_sd * bias_sd * s.bias_slope * s.bias_slope;
+    noise(k, k) = 1.0 / (information_of(s, s.at + s.slope.dot(middle)) * n) +
+                  bias_sd * bias_sd * s.bias_slope * s.bias_slope;
   }
   Coordinates scatter;
   for (int j = 0; j < kUnknowns; ++j) {
@@ -157,13 +153,6 @@ bool same_thing(Kind a, Kind b) {
 
 }  // namespace
 
-int place_of(Cause cause) {
-  constexpr std::array<Unknown, kCauses> places{Unknown::weight, Unknown::release,   Unknown::height,
-                                                Unknown::handle, Unknown::face_turn, Unknown::plane_tilt,
-                                                Unknown::speed};
-  return static_cast<int>(places[static_cast<std::size_t>(cause)]);
-}
-
 double steps_in(Cause cause, const Prior& prior) {
   return prior.unit_sd[place_of(cause)] / kCauseFacts[static_cast<std::size_t>(cause)].step;
 }
@@ -184,15 +173,15 @@ Looks::Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coord
       return same_thing(s.kind, kind) && was_seen(s.kind, group, seen) &&
              !(is_word(s.kind) && !is_word(kind));
     });
-    const bool of_the_mark =
-        !needs_ball(kind) && seconds_for(kind) > 0.0 && kind != Kind::shaft_lean && kind != Kind::handle_lead;
-    if (done || (mat && of_the_mark) || (seconds_for(kind) == 0.0 && !device)) continue;
+    if (done || (mat && (of_the_mark(kind) || kind == Kind::divot_word)) ||
+        (seconds_for(kind) == 0.0 && !device))
+      continue;
     Look look;
     look.what.kind = kind;
     look.what.swings = kSwings;
     const double each = seconds_for(kind) == 0.0 ? kSecondsOfDevice : seconds_for(kind);
     look.what.seconds = kSwings * (kSecondsPerBall + each);
-    look.information = information_of({site}, kSwings, kEyeBias);
+    look.information = information_of({site}, middle, kSwings, kEyeBias);
     looks_.push_back(look);
   }
   for (int c = 1; c <= static_cast<int>(Condition::step); ++c) {
@@ -207,7 +196,8 @@ Looks::Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coord
     double looking = 0.0;
     for (const Site& s : usual) looking += std::max(seconds_for(static_cast<Kind>(s.kind)), kSecondsOfDevice);
     look.what.seconds += kSwings * std::min(looking, kSecondsOfLooking);
-    look.information = through(information_of(usual, kSwings, 0.5 * kEyeBias), condition, group.prior);
+    look.information =
+        through(information_of(usual, middle, kSwings, 0.5 * kEyeBias), condition, group.prior);
     looks_.push_back(look);
   }
 }

@@ -5,8 +5,7 @@
 
 namespace strikewright {
 
-/// Where a cause stands among the coordinates, and how many steps one prior unit of it is.
-[[nodiscard]] int place_of(Cause cause);
+/// How many steps one prior unit of a cause is.
 [[nodiscard]] double steps_in(Cause cause, const Prior& prior);
 
 /// Looks that could be made next at one group's swings, with what each would add.

@@ -6,12 +6,12 @@
 
 #include "numeric/parallel.hpp"
 #include "numeric/quasi.hpp"
+#include "reading/slopes.hpp"
 #include "shot/shot_of.hpp"
 
 namespace strikewright {
 namespace {
 
-using Slopes = Dual<kPassSize>;
 template <class T>
 using Outcomes = std::array<T, kOutcomes>;
 
@@ -21,27 +21,11 @@ constexpr std::size_t kRest = kCauses;
 template <class T>
 using PerGroup = std::array<T, kGroups>;
 
-std::size_t group_of(Unknown u) {
-  switch (u) {
-    case Unknown::speed:
-      return static_cast<std::size_t>(Cause::speed);
-    case Unknown::handle:
-      return static_cast<std::size_t>(Cause::handle);
-    case Unknown::plane_tilt:
-      return static_cast<std::size_t>(Cause::plane_tilt);
-    case Unknown::weight:
-      return static_cast<std::size_t>(Cause::weight);
-    case Unknown::height:
-      return static_cast<std::size_t>(Cause::height);
-    case Unknown::release:
-      return static_cast<std::size_t>(Cause::release);
-    case Unknown::face_turn:
-      return static_cast<std::size_t>(Cause::face_turn);
-    default:
-      return kRest;
-  }
+std::size_t group_of(int coordinate) {
+  for (std::size_t k = 0; k < kRest; ++k)
+    if (place_of(static_cast<Cause>(k)) == coordinate) return k;
+  return kRest;
 }
-std::size_t group_of(int coordinate) { return group_of(static_cast<Unknown>(coordinate)); }
 
 template <class T>
 struct Seen {
@@ -50,8 +34,7 @@ struct Seen {
 };
 
 template <class T>
-Seen<T> seen_of(const Pass<T>& pass, const Setting& setting) {
-  const Shot<T> shot = shot_of(pass, setting, true, FlightOptions::fast());
+Seen<T> seen_in(const Shot<T>& shot) {
   if (!shot.flew) return {{shot.pass.low_point, T(0.0), T(0.0), T(0.0)}, false};
   return {{shot.pass.low_point, shot.strike.launch.azimuth, shot.flight.curve, shot.flight.carry}, true};
 }
@@ -145,15 +128,12 @@ ScatterRow sampled_row(const Sets& s, std::size_t outcome) {
 
 ScatterShares shares_linear(const Coordinates& centre, const Prior& prior, const Setting& setting,
                             const Coordinates& sd) {
-  const Numbers numbers = prior.mean + prior.factor * centre;
-  PassVector<Slopes> seeded;
-  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-  const Seen<Slopes> seen = seen_of(pass_from(prior, seeded), setting);
+  const Seen<PassSlopes> seen = seen_in(shot_with_slopes(prior, centre, setting, true));
   ScatterShares out;
   out.flew = seen.flew ? 1.0 : 0.0;
   for (std::size_t o = 0; o < kOutcomes; ++o) {
-    const Slopes& y = seen.values[o];
-    const Coordinates moved = (prior.factor.transpose() * y.v).cwiseProduct(sd);
+    const PassSlopes& y = seen.values[o];
+    const Coordinates moved = along(prior, y).cwiseProduct(sd);
     PerGroup<double> parts{};
     for (int j = 0; j < kUnknowns; ++j) parts[group_of(j)] += moved[j] * moved[j];
     out.rows[o] = row_of(y.a, moved.squaredNorm(), parts, parts);
@@ -165,7 +145,9 @@ ScatterShares shares_sampled(const Coordinates& centre, const Prior& prior, cons
                              const Coordinates& sd, std::size_t n, std::uint64_t seed, unsigned threads) {
   ensure(n > 0, "shares_sampled needs at least one swing");
   Sets s = spread_sets(centre, sd, n, seed);
-  const auto see = [&](const Coordinates& z) { return seen_of(pass_at(prior, z), setting); };
+  const auto see = [&](const Coordinates& z) {
+    return seen_in(shot_of(pass_at(prior, z), setting, true, FlightOptions::fast()));
+  };
   constexpr std::size_t kChunk = 16;
   const auto swing = [&](std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) {

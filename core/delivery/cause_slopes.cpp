@@ -10,33 +10,13 @@ using D = Dual<kSeeds>;
 
 /// The swing with one seed for each cause.
 Swing<D> seeded(const Swing<double>& s) {
-  const auto lever = [](const Lever<double>& l) {
-    return Lever<D>{D(l.mass), D(l.com), D(l.length), D(l.inertia_com)};
-  };
-  const Flail<double>& f = s.flail;
-  Swing<D> d;
-  d.flail.arm = lever(f.arm);
-  d.flail.club = lever(f.club);
-  d.flail.gravity = f.gravity;
-  d.flail.plane_tilt = D(f.plane_tilt, kTilt);
-  d.flail.start_arm = D(f.start_arm);
-  d.flail.start_cock = D(f.start_cock);
-  d.flail.shoulder = {D(f.shoulder.torque), f.shoulder.activation, f.shoulder.speed_limit, f.shoulder.hill};
-  d.flail.wrist.drive = D(f.wrist.drive);
-  d.flail.wrist.release = {static_cast<Release<D>::Kind>(f.wrist.release.kind),
-                           D(f.wrist.release.value, kLetGo)};
-  d.flail.wrist.speed_limit = f.wrist.speed_limit;
-  d.flail.wrist.hill = f.wrist.hill;
-  d.flail.wrist.stop = f.wrist.stop;
-  d.flail.hub.shift = {D(f.hub.shift.size, kShift), D(f.hub.shift.start), D(f.hub.shift.duration)};
-  d.flail.hub.rise = {D(f.hub.rise.size), D(f.hub.rise.start), D(f.hub.rise.duration)};
-  const Stance<double>& st = s.stance;
-  d.stance = {.hub_along = D(st.hub_along),
-              .hub_up = D(st.hub_up, kUp),
-              .plane_direction = D(st.plane_direction, kDirection),
-              .lie_offset = D(st.lie_offset),
-              .strike_toe = D(st.strike_toe),
-              .face = {D(st.face.top), D(st.face.contact, kFace), D(st.face.closing_rate)}};
+  Swing<D> d = swing_as<D>(s);
+  d.flail.hub.shift.size = D(s.flail.hub.shift.size, kShift);
+  d.flail.wrist.release.value = D(s.flail.wrist.release.value, kLetGo);
+  d.stance.hub_up = D(s.stance.hub_up, kUp);
+  d.stance.plane_direction = D(s.stance.plane_direction, kDirection);
+  d.stance.face.contact = D(s.stance.face.contact, kFace);
+  d.flail.plane_tilt = D(s.flail.plane_tilt, kTilt);
   return d;
 }
 
@@ -64,11 +44,9 @@ Result<CauseSlopes> cause_slopes(const Swing<double>& swing, const Club& club, c
   per[kLetGo] = arm_rate;
   PassVector<D> pass = vector_of(at->pass);
   pass[kPassSize - 1] = log(at->arc_radius);
-  const std::array<int, kSeeds> column{0, 1, 2, 3, 4, 5};
   CauseSlopes out = CauseSlopes::Zero();
   for (int k = 0; k < kSeeds; ++k)
-    for (int j = 0; j < kPassSize; ++j)
-      out(j, column[static_cast<std::size_t>(k)]) = per[static_cast<std::size_t>(k)] * pass[j].v[k];
+    for (int j = 0; j < kPassSize; ++j) out(j, k) = per[static_cast<std::size_t>(k)] * pass[j].v[k];
   out(0, static_cast<int>(Cause::speed)) = pass[0].a;
   return out;
 }

@@ -45,4 +45,12 @@ Mat3<T> pose_of(double lie, const T& tilt, const T& face_turn, const T& lean, co
          turn_about(shaft, face_turn) * turn_about(target, T(tilt - lie));
 }
 
+/// Horizontal direction [rad] of the face normal at the middle of the face, without the face's curvature.
+/// @param tilt [rad] of the shaft   @param lean [rad] face-on
+inline double middle_azimuth(const Club& club, double tilt, double face_turn, double lean,
+                             double plane_direction) {
+  const Mat3<double> turn = pose_of(club.lie, tilt, face_turn, in_plane_lean(lean, tilt), plane_direction);
+  return azimuth_of<double>(turn * Vec3<double>(std::cos(club.loft), 0.0, std::sin(club.loft)));
+}
+
 }  // namespace strikewright

@@ -22,11 +22,6 @@ inline constexpr double kLogisticFreedom =
     7.3;  // t that looks like a logistic: G. O'Brien & D. Dunson 2004, from memory
 inline const double kLogisticSquare = 3.289868 * (kLogisticFreedom - 2.0) / kLogisticFreedom;
 
-template <class V>
-V within_reach(const V& z) {
-  return z.cwiseMin(kFarthest).cwiseMax(-kFarthest);
-}
-
 /// Gamma of shape a >= 1 and rate 1 (G. Marsaglia & W. Tsang, ACM Trans. Math. Softw. 26, 2000, 363-372).
 inline double gamma(double shape, Draws& draws) {
   const double d = shape - 1.0 / 3.0, c = 1.0 / std::sqrt(9.0 * d);
@@ -64,6 +59,7 @@ struct OneSwing {
   Coordinates z = Coordinates::Zero();
   Coordinates tilt = Coordinates::Zero();  ///< what the straightened chain leaves out, to first order
   double belongs = 1.0;
+  bool with_flight = false;
 };
 
 /// What one sweep makes of a swing with its own coordinates integrated out.
@@ -77,7 +73,8 @@ struct Told {
 struct Shape {
   std::vector<Condition> conditions;
   std::vector<std::array<ConditionEffect, kUnknowns>> effects;
-  std::vector<int> shift_at;  ///< where a pattern's shifts begin among the unknowns, -1 = none
+  std::vector<Coordinates> keeps;  ///< of each pattern's effects
+  std::vector<int> shift_at;       ///< where a pattern's shifts begin among the unknowns, -1 = none
   int biases = 0, size = 0;
   [[nodiscard]] int bias_at() const { return size - biases; }
 };
@@ -96,6 +93,7 @@ class Chain {
     for (std::size_t i = 0; i < swings.size(); ++i) {
       swings_[i].z = start[i];
       swings_[i].biases = biases[i];
+      swings_[i].with_flight = needs_flight(swings[i].sightings);
       count_[swings[i].pattern] += 1.0;
     }
     for (std::size_t i = 0; i < swings.size(); ++i) {
@@ -111,7 +109,7 @@ class Chain {
       for (int k = 1; k <= sweeps; ++k) {
         sweep();
         if (k % 2 == 0 && k > sweeps / 3)
-          for (OneSwing& s : swings_) s.places.push_back(s.z.cwiseMin(kFarthest).cwiseMax(-kFarthest));
+          for (OneSwing& s : swings_) s.places.push_back(s.z);
       }
       for (std::size_t i = 0; i < swings_.size(); ++i) straighten(i);
     }
@@ -169,10 +167,7 @@ class Chain {
     for (std::size_t k = 0; k < sites.size(); ++k) {
       seen[k].site = sites[k];
       seen[k].bias = sites[k].bias_slope != 0.0 ? s.biases[k] : -1;
-      if (k < s.seen.size()) {
-        seen[k].precision = s.seen[k].precision;
-      }
-      seen[k].value = sites[k].measured ? sites[k].value : sites[k].at + sites[k].slope.dot(s.z);
+      seen[k].value = sites[k].value;
     }
     s.seen = std::move(seen);
     for (Seen& k : s.seen) look_again(k, s.z);
@@ -180,7 +175,7 @@ class Chain {
 
   /// Precision of a site's noise, and the number behind a word, given everything else.
   void look_again(Seen& k, const Coordinates& z) {
-    const double x = k.site.at + k.site.slope.dot(z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias));
+    const double x = number_at(k, z);
     if (k.site.measured) {
       const double r = k.site.value - x;
       k.precision = gamma(0.5 * (kTailFreedom + 1.0), draws_) / (0.5 * (kTailFreedom + r * r));
@@ -193,15 +188,18 @@ class Chain {
                   (0.5 * (kLogisticFreedom + r * r / kLogisticSquare)) / kLogisticSquare;
   }
 
+  /// What the straightened chain and the eye's bias give for a site.
+  [[nodiscard]] double number_at(const Seen& k, const Coordinates& z) const {
+    return k.site.at + k.site.slope.dot(z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias));
+  }
+
   [[nodiscard]] double bias(int column) const {
     return now_.size() == 0 ? 0.0 : now_[shape_.bias_at() + column];
   }
 
   [[nodiscard]] Coordinates centre(const Long& all, std::size_t p) const {
     if (shape_.shift_at[p] < 0) return all.head<kUnknowns>();
-    Coordinates c = all.segment<kUnknowns>(shape_.shift_at[p]);
-    for (int j = 0; j < kUnknowns; ++j) c[j] += shape_.effects[p][static_cast<std::size_t>(j)].keeps * all[j];
-    return c;
+    return all.segment<kUnknowns>(shape_.shift_at[p]) + shape_.keeps[p].cwiseProduct(all.head<kUnknowns>());
   }
 
   void prepare_prior() {
@@ -274,8 +272,7 @@ class Chain {
       place(0, ones);
       return;
     }
-    Coordinates keeps;
-    for (int j = 0; j < kUnknowns; ++j) keeps[j] = shape_.effects[pattern][static_cast<std::size_t>(j)].keeps;
+    const Coordinates& keeps = shape_.keeps[pattern];
     a.topLeftCorner<kUnknowns, kUnknowns>() += keeps.asDiagonal() * own * keeps.asDiagonal();
     a.block<kUnknowns, kUnknowns>(at, at) += own;
     a.block<kUnknowns, kUnknowns>(0, at) += keeps.asDiagonal() * own;
@@ -298,8 +295,8 @@ class Chain {
     Long noise(shape_.size);
     for (Eigen::Index j = 0; j < noise.size(); ++j) noise[j] = draws_.normal();
     noise = root.matrixU().solve(noise);
-    now_ = within_reach(Long(mean + noise));
-    opposite_ = within_reach(Long(mean - noise));
+    now_ = (mean + noise).cwiseMin(kFarthest).cwiseMax(-kFarthest);
+    opposite_ = (mean - noise).cwiseMin(kFarthest).cwiseMax(-kFarthest);
     mean_now_ = mean.head<kUnknowns>();
     spread_now_ = root.solve(Big::Identity(shape_.size, kUnknowns)).topRows<kUnknowns>();
     std::vector<Coordinates> squares(variance_.size(), Coordinates::Zero());
@@ -335,23 +332,18 @@ class Chain {
   void weigh(std::size_t i, FitSwingDraws& out) {
     const OneSwing& s = swings_[i];
     const FitSwing& g = given_[i];
-    bool with_flight = false;
-    for (const Sighting& k : g.sightings) with_flight = with_flight || needs_flight(k.kind);
-    const bool far = s.z.cwiseAbs().maxCoeff() > kFarthest;
-    const Coordinates z = far ? Coordinates(s.z.cwiseMin(kFarthest).cwiseMax(-kFarthest)) : s.z;
-    Shot<double> shot = shot_of(pass_at(*g.prior, z), *g.setting, with_flight, FlightOptions::fast());
+    const Shot<double> shot =
+        shot_of(pass_at(*g.prior, s.z), *g.setting, s.with_flight, FlightOptions::fast());
     double log_weight = -s.tilt.dot(s.z);
     for (const Sighting& k : g.sightings) {
       const int column = column_of_bias(k.kind);
       log_weight +=
           log_likelihood(k, predict(k, shot, *g.setting), *g.setting, column < 0 ? 0.0 : bias(column));
     }
-    for (const Seen& k : s.seen)
-      log_weight -= log_likelihood(
-          k.site, k.site.at + k.site.slope.dot(s.z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias)));
-    out.at.push_back(z);
+    for (const Seen& k : s.seen) log_weight -= log_likelihood(k.site, number_at(k, s.z));
+    out.at.push_back(s.z);
     out.shot.push_back(shot);
-    out.weight.push_back(std::isfinite(log_weight) && !far ? log_weight : -1e9);
+    out.weight.push_back(std::isfinite(log_weight) ? log_weight : -1e9);
   }
 
  public:

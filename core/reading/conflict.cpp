@@ -13,8 +13,8 @@
 #include <utility>
 
 #include "quantity/angle.hpp"
-#include "quantity/dual.hpp"
 #include "reading/climb.hpp"
+#include "reading/slopes.hpp"
 #include "shot/shot_of.hpp"
 #include "sighting/likelihood.hpp"
 #include "sighting/predict.hpp"
@@ -23,7 +23,6 @@ namespace strikewright {
 namespace {
 
 using Slip = Conflict::Slip;
-using Slopes = Dual<kPassSize>;
 using LatentVector = Eigen::Matrix<double, kMaxLatents, 1>;
 using LatentMatrix = Eigen::Matrix<double, kMaxLatents, kMaxLatents>;
 using LatentSlopes = Eigen::Matrix<double, kUnknowns, kMaxLatents>;
@@ -49,22 +48,16 @@ struct Straight {
 Latents<double> plain(int n, const LatentVector& x) { return {n, {x[0], x[1], x[2]}}; }
 
 Straight straightened(std::span<const Sighting> sightings, const Scene& scene, const Coordinates& z) {
-  bool with_flight = false;
-  for (const Sighting& s : sightings) with_flight = with_flight || needs_flight(s.kind);
-  const Numbers numbers = scene.prior->mean + scene.prior->factor * z;
-  PassVector<Slopes> seeded;
-  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-  const Shot<Slopes> shot =
-      shot_of(pass_from(*scene.prior, seeded), *scene.setting, with_flight, FlightOptions::fast());
+  const Shot<PassSlopes> shot = shot_with_slopes(*scene.prior, z, *scene.setting, needs_flight(sightings));
   Straight out{z, std::vector<Line>(sightings.size())};
   for (std::size_t k = 0; k < sightings.size(); ++k) {
-    const Latents<Slopes> latents = predict(sightings[k], shot, *scene.setting);
+    const Latents<PassSlopes> latents = predict(sightings[k], shot, *scene.setting);
     Line& line = out.lines[k];
     line.n = latents.n;
     for (int j = 0; j < latents.n; ++j) {
-      const Slopes& latent = latents.at[static_cast<std::size_t>(j)];
+      const PassSlopes& latent = latents.at[static_cast<std::size_t>(j)];
       line.at[j] = latent.a;
-      line.slope.col(j) = scene.prior->factor.transpose() * latent.v;
+      line.slope.col(j) = along(*scene.prior, latent);
     }
   }
   return out;
@@ -383,24 +376,11 @@ std::vector<std::size_t> speaking(std::span<const Sighting> sightings, const Sce
   return cells;
 }
 
-/// What is known of the player, said for another club, without prior_for's 3 ms: the centre moved by what the
-/// clubs of the generic bag differ in for the club band; read off prior_for, rounded.
-Prior roughly_for(const Club& to, const Prior& known, const Club& from) {
-  constexpr std::array kLowPoint{-0.040, 0.005, 0.020, 0.035, 0.030};  // m, in the order of Family
-  constexpr std::array kEdge{0.018, 0.0, -0.0015, 0.0, -0.0025};       // m
-  constexpr std::array kLean{0.0, 0.0, 1.5, 3.0, 4.0};                 // deg
-  constexpr double kSpeedPerLength = 1.0, kTurnPerLean = 0.5;          // logarithm per m; 1
-  const auto f = static_cast<std::size_t>(to.family), g = static_cast<std::size_t>(from.family);
-  const auto tilt = [](double lie) { return (lie > 61.0 * kDegree ? 1.7 : 4.0) * (lie - 61.0 * kDegree); };
-  const double steeper = tilt(to.lie) - tilt(from.lie), lean = (kLean[f] - kLean[g]) * kDegree;
+/// What is known of the player, said for another club: the centre moved by what the two clubs' usual swings
+/// differ in.
+Prior known_for(const Club& to, const Prior& known, const Club& from) {
   Prior out = known;
-  out.mean[0] += kSpeedPerLength * (to.length - from.length);
-  out.mean[2] += steeper;
-  out.mean[3] += kLowPoint[f] - kLowPoint[g];
-  out.mean[4] += kEdge[f] - kEdge[g];
-  out.mean[5] += lean;
-  out.mean[6] += kTurnPerLean * lean;
-  out.mean[8] += to.lie - from.lie - steeper;
+  out.mean += prior_centre(to, known.skill, known.surface) - prior_centre(from, known.skill, known.surface);
   out.arc_radius = to.arc_radius;
   return out;
 }
@@ -423,7 +403,7 @@ OtherClub other_club_of(std::span<const Sighting> sightings, const Scene& scene,
   const auto gain = [&](const Club& club) {
     Setting setting = *scene.setting;
     setting.club = club;
-    const Prior prior = roughly_for(club, *scene.prior, as_written);
+    const Prior prior = known_for(club, *scene.prior, as_written);
     const Scene there{&setting, &prior};
     const Hump hump = climbed(sightings, there, Coordinates::Zero());
     const double gained = hump.log_mass() - written.log_mass();

@@ -30,6 +30,12 @@ Estimate estimate_of(const std::vector<double>& values, double prior_mean, doubl
                      prior_mean, prior_sd);
 }
 
+void spread_about_mean(std::vector<double>& values, const std::vector<double>& weights, double factor) {
+  double mean = 0.0;
+  for (std::size_t i = 0; i < values.size(); ++i) mean += weights[i] * values[i];
+  for (double& v : values) v = mean + factor * (v - mean);
+}
+
 std::vector<std::size_t> resample(const std::vector<double>& weight, std::size_t count) {
   std::vector<std::size_t> picks;
   double sum = weight[0];

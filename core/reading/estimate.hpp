@@ -12,6 +12,9 @@ Estimate estimate_of(const std::vector<double>& values, const std::vector<double
 /// Equally weighted.
 Estimate estimate_of(const std::vector<double>& values, double prior_mean, double prior_sd);
 
+/// Spreads values about their weighted mean by a factor.
+void spread_about_mean(std::vector<double>& values, const std::vector<double>& weights, double factor);
+
 /// Indices of an equally weighted resample: systematic, one shift (Kitagawa, J. Comp. Graph. Stat. 5, 1996).
 std::vector<std::size_t> resample(const std::vector<double>& weight, std::size_t count);
 

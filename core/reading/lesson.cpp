@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <map>
-#include <optional>
 #include <tuple>
 
 #include "bag/generic.hpp"
@@ -82,7 +81,6 @@ void read_group(Group& group, const std::vector<SeenSwing>& swings, const std::m
                 const LessonOptions& options, LessonReading& lesson) {
   const Cast cast = cast_of(group, swings, prepared);
   FitOptions fit = options.fit;
-  fit.seed = options.reading.seed;
   fit.threads = options.threads;
   TogetherReading read = read_together(cast.swings, group.conditions, cast.reach, fit);
   for (std::size_t k = 0; k < group.swings.size(); ++k) {
@@ -113,6 +111,11 @@ Result<Setting> setting_of(const SeenSwing& swing, const LessonOptions& options,
   if (swing.hand == Hand::left) s.day.wind_across = -s.day.wind_across;
   s.with_ball = swing.ball;
   return s;
+}
+
+std::size_t pattern_spoken_of(const Group& group) {
+  const auto normal = std::find(group.conditions.begin(), group.conditions.end(), Condition::normal);
+  return normal == group.conditions.end() ? 0 : static_cast<std::size_t>(normal - group.conditions.begin());
 }
 
 Result<LessonReading> read_lesson(const std::vector<SeenSwing>& swings, const LessonOptions& options,

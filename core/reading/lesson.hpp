@@ -42,6 +42,10 @@ struct Group {
   Fit fit;
 };
 
+/// The pattern of a group that is spoken of first: the normal condition's, or else the first one's; an index
+/// into its conditions, patterns and fit.
+[[nodiscard]] std::size_t pattern_spoken_of(const Group& group);
+
 struct LessonReading {
   std::vector<SwingReading> swings;
   std::vector<Pattern> patterns;
@@ -53,8 +57,7 @@ struct LessonOptions {
   Ball ball;
   Day day;  ///< wind across in the world's sense (right +); mirrored inside for left-handers
   Skill skill = Skill::club;
-  ReadingOptions reading;
-  FitOptions fit;
+  FitOptions fit;        ///< its threads are those below
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
   std::function<void(std::size_t done, std::size_t all)> progress;  ///< may be empty
 };

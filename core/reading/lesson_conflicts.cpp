@@ -8,12 +8,6 @@
 namespace strikewright {
 namespace {
 
-Coordinates mean_of(const std::vector<Coordinates>& draws) {
-  Coordinates mean = Coordinates::Zero();
-  for (const Coordinates& z : draws) mean += z / static_cast<double>(draws.size());
-  return mean;
-}
-
 /// The group's setting with the ground and the ball of one swing.
 Setting setting_for(const Group& group, const SeenSwing& swing) {
   Setting setting = group.setting;

@@ -3,30 +3,29 @@
 #include <algorithm>
 #include <cmath>
 
-#include "numeric/parallel.hpp"
-#include "quantity/dual.hpp"
 #include "reading/estimate.hpp"
+#include "reading/slopes.hpp"
 #include "reading/target.hpp"
 #include "shot/shot_of.hpp"
 
 namespace strikewright {
 namespace {
 
-using Slopes = Dual<kPassSize>;
 /// Draws are few, and the straightened chain is right to first order only: what that costs was measured in
 /// simulated pupils (docs/models/pattern.md), and all draws are spread about their mean by so much.
 constexpr double kPatternAllowance = 1.08, kSwingAllowance = 1.07;
+
+bool all_finite(const std::array<double, kReported>& row) {
+  return std::all_of(row.begin(), row.end(), [](double v) { return std::isfinite(v); });
+}
 
 using Columns = std::array<std::vector<double>, kReported>;
 
 /// Slopes of what is reported along the coordinates, at one place.
 std::array<Coordinates, kReported> slopes_at(const FitSwing& swing, const Coordinates& z) {
-  const Numbers numbers = swing.prior->mean + swing.prior->factor * z;
-  PassVector<Slopes> seeded;
-  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-  const auto values = reported_values(shot_of(pass_from(*swing.prior, seeded), *swing.setting, false));
+  const auto values = reported_values(shot_with_slopes(*swing.prior, z, *swing.setting, false));
   std::array<Coordinates, kReported> out;
-  for (std::size_t k = 0; k < kReported; ++k) out[k] = swing.prior->factor.transpose() * values[k].v;
+  for (std::size_t k = 0; k < kReported; ++k) out[k] = along(*swing.prior, values[k]);
   return out;
 }
 
@@ -40,13 +39,12 @@ double allowance_for(std::size_t swings) {
 PatternReading pattern_of(const FitPattern& fit, const FitSwing& like, const PriorReach& reach,
                           std::size_t swings) {
   Columns centre, scatter;
-  Coordinates middle = Coordinates::Zero();
-  for (const Coordinates& z : fit.centre) middle += z / static_cast<double>(fit.centre.size());
+  const Coordinates middle = mean_of(fit.centre);
+  const double allowance = allowance_for(swings);
   for (const Coordinates& drawn : fit.centre) {
-    const Coordinates z =
-        (middle + allowance_for(swings) * (drawn - middle)).cwiseMin(kFarthest).cwiseMax(-kFarthest);
+    const Coordinates z = within_reach(middle + allowance * (drawn - middle));
     const auto row = reported_values(shot_of(pass_at(*like.prior, z), *like.setting, false));
-    const bool sound = std::all_of(row.begin(), row.end(), [](double v) { return std::isfinite(v); });
+    const bool sound = all_finite(row);
     for (std::size_t k = 0; sound && k < kReported; ++k) centre[k].push_back(row[k]);
   }
   const auto slopes = slopes_at(like, middle);
@@ -69,7 +67,7 @@ Reading swing_of(const FitSwingDraws& draws, const FitSwing& swing, const PriorR
   std::vector<double> weights;
   for (std::size_t i = 0; i < draws.at.size(); ++i) {
     const auto row = reported_values(draws.shot[i]);
-    if (!std::all_of(row.begin(), row.end(), [](double v) { return std::isfinite(v); })) continue;
+    if (!all_finite(row)) continue;
     weights.push_back(draws.weight[i]);
     for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
     middle += draws.weight[i] * draws.at[i];
@@ -77,11 +75,7 @@ Reading swing_of(const FitSwingDraws& draws, const FitSwing& swing, const PriorR
   double all = 0.0;
   for (const double w : weights) all += w;
   for (double& w : weights) w /= all;
-  for (std::size_t k = 0; k < kReported; ++k) {
-    double mean = 0.0;
-    for (std::size_t i = 0; i < values[k].size(); ++i) mean += weights[i] * values[k][i];
-    for (double& v : values[k]) v = mean + kSwingAllowance * (v - mean);
-  }
+  for (std::vector<double>& column : values) spread_about_mean(column, weights, kSwingAllowance);
   for (std::size_t k = 0; k < kReported; ++k)
     r.at[k] = estimate_of(values[k], weights, reach.mean[k], reach.sd[k]);
   for (const std::size_t i : resample(draws.weight, draws.at.size())) {

@@ -4,7 +4,6 @@
 #include <charconv>
 #include <cmath>
 
-#include "delivery/cause_slopes.hpp"
 #include "delivery/pose.hpp"
 #include "quantity/angle.hpp"
 
@@ -97,6 +96,11 @@ double lean_share(const Club& club) {
   return 0.6 + 0.4 * std::clamp((club.loft / kDegree - 20.0) / 14.0, 0.0, 1.0);
 }
 
+/// Shaft lean [rad] of the band's usual swing.
+double usual_lean(const Club& club, std::size_t band) {
+  return row_of(club.family).lean[band] * lean_share(club) * kDegree;
+}
+
 /// How high a ball sits over the height that the surface gives it, and how that varies [m]: mown grass
 /// carries a ball a little over the soil, rough does as it likes; assumption.
 double usual_sit(Surface surface) {
@@ -127,8 +131,7 @@ struct FaceSlopes {
 /// for.
 FaceSlopes squaring(const Club& club, double tilt, double lean, double face) {
   const auto azimuth = [&](double turn, double shaft_lean, double direction) {
-    const Mat3<double> r = pose_of(club.lie, tilt, turn, in_plane_lean(shaft_lean, tilt), direction);
-    return azimuth_of<double>(r * Vec3<double>(std::cos(club.loft), 0.0, std::sin(club.loft)));
+    return middle_azimuth(club, tilt, turn, shaft_lean, direction);
   };
   constexpr double step = 1e-4;
   double turn = 0.0;
@@ -260,21 +263,29 @@ const std::array<std::string, kNumbers> kSources{
 
 }  // namespace
 
-Prior prior_for(const Club& club, Skill skill, Surface surface) {
+Numbers prior_centre(const Club& club, Skill skill, Surface surface) {
   const auto band = static_cast<std::size_t>(skill);
   const FamilyRow& row = row_of(club.family);
-  const double tilt = typical_tilt(club) * kDegree;
-  const double lean = row.lean[band] * lean_share(club) * kDegree;
+  const double tilt = typical_tilt(club) * kDegree, lean = usual_lean(club, band);
   // The player lets the sole lie flat on average: the shaft stands at the design lie.
   const double lie_offset = club.lie - tilt;
-  const FaceSlopes face = squaring(club, club.lie, lean, kFace[band] * kDegree);
+  Numbers mean;
+  mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
+      lean, squaring(club, club.lie, lean, kFace[band] * kDegree).turn, kToe[band] * 1e-3, lie_offset,
+      1500.0 * kDegree, usual_sit(surface), 0.0, kArc;
+  return mean;
+}
 
+Prior prior_for(const Club& club, Skill skill, Surface surface) {
+  const auto band = static_cast<std::size_t>(skill);
+  const FaceSlopes face = squaring(club, club.lie, usual_lean(club, band), kFace[band] * kDegree);
   Prior p;
+  p.skill = skill;
+  p.surface = surface;
   p.arc_radius = club.arc_radius;
-  p.mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
-      lean, face.turn, kToe[band] * 1e-3, lie_offset, 1500.0 * kDegree, usual_sit(surface), 0.0, kArc;
+  p.mean = prior_centre(club, skill, surface);
   const CauseSlopes slopes = usual_cause_slopes(club, static_cast<SwingBand>(band));
-  add_causes(p, slopes, row, band, face);
+  add_causes(p, slopes, row_of(club.family), band, face);
   add_sizes(p, band, face, surface);
   add_columns(p, face);
   p.source = kSources;

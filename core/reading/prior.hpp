@@ -8,6 +8,7 @@
 
 #include "bag/club.hpp"
 #include "bag/surface.hpp"
+#include "delivery/cause_slopes.hpp"
 #include "delivery/pass_vector.hpp"
 #include "quantity/fault.hpp"
 
@@ -59,8 +60,10 @@ struct Prior {
   Numbers mean = Numbers::Zero();
   Eigen::Matrix<double, kPassSize, kUnknowns> factor = Eigen::Matrix<double, kPassSize, kUnknowns>::Zero();
   Coordinates unit_sd =
-      Coordinates::Ones();  ///< SI size of one unit of each coordinate (speed: of its logarithm)
-  double arc_radius = 1.5;  ///< m, of the club
+      Coordinates::Ones();    ///< SI size of one unit of each coordinate (speed: of its logarithm)
+  Skill skill = Skill::club;  ///< whom it is for, and on what
+  Surface surface = Surface::fairway;
+  double arc_radius = 1.5;                   ///< m, of the club
   std::array<std::string, kNumbers> source;  ///< where each row comes from
   [[nodiscard]] double sd(std::size_t i) const { return factor.row(static_cast<int>(i)).norm(); }
 };
@@ -88,6 +91,17 @@ T rise_at_ball(double radius, const T& tilt, const T& low_point) {
 /// release and height each do to low point, edge, lean, speed and arc (cause_slopes); and a player squares
 /// most of what lean and plane direction do to the face.
 Prior prior_for(const Club& club, Skill skill, Surface surface = Surface::fairway);
+
+/// Its mean alone: needs no run of the flail.
+Numbers prior_centre(const Club& club, Skill skill, Surface surface);
+
+/// Where a cause stands among the coordinates.
+[[nodiscard]] constexpr int place_of(Cause cause) {
+  constexpr std::array<Unknown, kCauses> places{Unknown::weight, Unknown::release,   Unknown::height,
+                                                Unknown::handle, Unknown::face_turn, Unknown::plane_tilt,
+                                                Unknown::speed};
+  return static_cast<int>(places[static_cast<std::size_t>(cause)]);
+}
 
 /// The pass that the numbers of kPriorRows mean; templated so that slopes with respect to them exist.
 template <class T>

@@ -76,11 +76,7 @@ Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, 
   // A few hundred draws see the tails a little too short: measured with simulated swings
   // (docs/models/reading.md).
   constexpr double kAllowance = 1.04;
-  for (std::vector<double>& column : values) {
-    double mean = 0.0;
-    for (std::size_t i = 0; i < column.size(); ++i) mean += w.weight[i] * column[i];
-    for (double& v : column) v = mean + kAllowance * (v - mean);
-  }
+  for (std::vector<double>& column : values) spread_about_mean(column, w.weight, kAllowance);
   for (std::size_t k = 0; k < kReported; ++k)
     r.at[k] = estimate_of(values[k], w.weight, reach.mean[k], reach.sd[k]);
   for (const std::size_t i : resample(w.weight, options.draws)) {

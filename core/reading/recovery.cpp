@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "numeric/parallel.hpp"
+#include "reading/slopes.hpp"
 #include "reading/target.hpp"
 #include "shot/shot_of.hpp"
 
@@ -12,7 +13,7 @@ namespace strikewright {
 
 namespace {
 
-using Slopes = Dual<kPassSize>;
+using Slopes = PassSlopes;
 
 /// Expected information of one sighting about its latents: the outer product of the slopes of -log p,
 /// averaged over what could have been seen.
@@ -46,10 +47,7 @@ LatentMatrix information(const Sighting& s, const Latents<double>& at, const Set
 /// Linear information bound on each reported quantity's variance at the truth, the prior included.
 std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<Sighting>& sightings,
                                        const Setting& setting, const Prior& prior) {
-  const Numbers numbers = prior.mean + prior.factor * z;
-  PassVector<Slopes> seeded;
-  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-  const Shot<Slopes> shot = shot_of(pass_from(prior, seeded), setting, true);
+  const Shot<Slopes> shot = shot_with_slopes(prior, z, setting, true);
   CoordinatesMatrix precision = CoordinatesMatrix::Identity();
   for (const Sighting& s : sightings) {
     const Latents<Slopes> latents = predict(s, shot, setting);
@@ -59,7 +57,7 @@ std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<S
         Eigen::Matrix<double, kUnknowns, kMaxLatents>::Zero();
     for (int k = 0; k < latents.n; ++k) {
       plain.at[static_cast<std::size_t>(k)] = latents.at[static_cast<std::size_t>(k)].a;
-      slopes.col(k) = prior.factor.transpose() * latents.at[static_cast<std::size_t>(k)].v;
+      slopes.col(k) = along(prior, latents.at[static_cast<std::size_t>(k)]);
     }
     precision += slopes * information(s, plain, setting) * slopes.transpose();
   }
@@ -67,7 +65,7 @@ std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<S
   std::array<double, kReported> bound{};
   const auto values = reported_values(shot);
   for (std::size_t k = 0; k < kReported; ++k) {
-    const Coordinates slope = prior.factor.transpose() * values[k].v;
+    const Coordinates slope = along(prior, values[k]);
     bound[k] = slope.dot(covariance * slope);
   }
   return bound;
@@ -80,15 +78,6 @@ struct Outcome {
   bool rough = false;
 };
 
-bool made(const Sighting& s, const Shot<double>& shot, const Setting& setting) {
-  const bool of_the_mark = s.kind == Kind::divot_start || s.kind == Kind::divot_end ||
-                           s.kind == Kind::divot_depth || s.kind == Kind::divot_direction ||
-                           s.kind == Kind::divot_toe_depth || s.kind == Kind::divot_begins_word ||
-                           s.kind == Kind::toe_heel_word;
-  if (of_the_mark && !shot.strike.divot.any) return false;
-  return !needs_ball(s.kind) || (setting.with_ball && shot.flew);
-}
-
 Outcome one_swing(const Look& look, const Setting& setting, const Prior& prior, const PriorReach& reach,
                   std::uint64_t seed, std::uint64_t stream) {
   Draws draws(seed, stream);
@@ -98,7 +87,7 @@ Outcome one_swing(const Look& look, const Setting& setting, const Prior& prior, 
   std::vector<Sighting> sightings;
   for (const Kind kind : look.kinds) {
     const Sighting s = seen(kind, truth, setting, draws);
-    if (made(s, truth, setting)) sightings.push_back(s);
+    if (can_be_seen(kind, truth)) sightings.push_back(s);
   }
   const Reading reading = read_swing(sightings, setting, prior, reach, {});
   const auto values = reported_values(truth);

@@ -4,14 +4,11 @@
 #include <cmath>
 #include <numbers>
 
-#include "quantity/dual.hpp"
-#include "shot/shot_of.hpp"
+#include "reading/slopes.hpp"
 #include "sighting/likelihood.hpp"
 
 namespace strikewright {
 namespace {
-
-using Slopes = Dual<kPassSize>;
 
 /// Standard deviation of the logistic distribution of unit scale.
 const double kLogisticSd = std::numbers::pi / std::sqrt(3.0);
@@ -23,18 +20,17 @@ struct Line {
   Coordinates place = Coordinates::Zero();  ///< mean of the places that count
   double count = 0.0;
   /// A place on a kink, where there is no slope, does not count.
-  void add(const Slopes& latent, const Prior& prior, const Coordinates& z) {
+  void add(const PassSlopes& latent, const Prior& prior, const Coordinates& z) {
     if (!std::isfinite(latent.a) || !latent.v.allFinite()) return;
     count += 1.0;
     value += (latent.a - value) / count;
-    slope += (prior.factor.transpose() * latent.v - slope) / count;
+    slope += (along(prior, latent) - slope) / count;
     place += (z - place) / count;
   }
 };
 
 Site straight(const Line& line, double unit) {
   Site site;
-  site.unit = unit;
   site.slope = line.slope / unit;
   site.at = line.value / unit - site.slope.dot(line.place);
   return site;
@@ -44,16 +40,12 @@ Site straight(const Line& line, double unit) {
 
 std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
                              std::span<const Coordinates> around) {
-  bool with_flight = false;
-  for (const Sighting& s : sightings) with_flight = with_flight || needs_flight(s.kind);
+  const bool with_flight = needs_flight(sightings);
   std::vector<std::array<Line, static_cast<std::size_t>(kMaxLatents)>> lines(sightings.size());
   for (const Coordinates& z : around) {
-    const Numbers numbers = prior.mean + prior.factor * z;
-    PassVector<Slopes> seeded;
-    for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-    const Shot<Slopes> shot = shot_of(pass_from(prior, seeded), setting, with_flight, FlightOptions::fast());
+    const Shot<PassSlopes> shot = shot_with_slopes(prior, z, setting, with_flight);
     for (std::size_t k = 0; k < sightings.size(); ++k) {
-      const Latents<Slopes> latents = predict(sightings[k], shot, setting);
+      const Latents<PassSlopes> latents = predict(sightings[k], shot, setting);
       for (std::size_t l = 0; l < static_cast<std::size_t>(latents.n); ++l)
         lines[k][l].add(latents.at[l], prior, z);
     }
@@ -64,7 +56,6 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
     if (!is_word(s.kind)) {
       const double unit = scale_of_sighting(s, lines[k][0].value, setting);
       Site site = straight(lines[k][0], unit);
-      site.sighting = k;
       site.kind = static_cast<int>(s.kind);
       site.bias_slope = 1.0;
       site.value = s.value / unit;
@@ -75,8 +66,6 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
       const auto l = static_cast<std::size_t>(d.latent);
       const double unit = d.soft / kLogisticSd;
       Site site = straight(lines[k][l], unit);
-      site.sighting = k;
-      site.latent = d.latent;
       site.kind = static_cast<int>(s.kind);
       site.bias_slope = can_be_biased(s.kind) ? kLogisticSd : 0.0;
       site.measured = false;
@@ -86,6 +75,15 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
     }
   }
   return sites;
+}
+
+double information_of(const Site& site, double x) {
+  if (site.measured) return (kTailFreedom + 1.0) / (kTailFreedom + 3.0);
+  const auto at_edge = [x](double edge) {
+    const double f = 1.0 / (1.0 + std::exp(std::abs(edge - x)));
+    return std::isfinite(edge) ? f * (1.0 - f) : 0.0;
+  };
+  return at_edge(site.low) + at_edge(site.high);
 }
 
 double log_likelihood(const Site& site, double x) {

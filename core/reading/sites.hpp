@@ -13,12 +13,9 @@ namespace strikewright {
 /// with Student-t noise (measured) or found within [low, high] with logistic noise (one decision of a word).
 struct Site {
   Coordinates slope = Coordinates::Zero();
-  double at = 0.0;           ///< at z = 0
-  double bias_slope = 0.0;   ///< 0 where no bias is thought of
-  int kind = 0;              ///< whose eye's bias
-  std::size_t sighting = 0;  ///< index among the swing's
-  int latent = 0;            ///< which of its numbers
-  double unit = 1.0;         ///< SI size of 1
+  double at = 0.0;          ///< at z = 0
+  double bias_slope = 0.0;  ///< 0 where no bias is thought of
+  int kind = 0;             ///< whose eye's bias
   bool measured = true;
   double value = 0.0;
   double low = 0.0, high = 0.0;
@@ -29,6 +26,10 @@ struct Site {
 /// Stat. 9, 1981, 1135-1151).
 std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
                              std::span<const Coordinates> around);
+
+/// Information of one site about its number `x`, in the site's units: Student-t (nu + 1) / (nu + 3); a word F
+/// (1 - F) at each finite edge.
+double information_of(const Site& site, double x);
 
 /// Log likelihood of a site at its number `x` (bias included), up to the site's constant.
 double log_likelihood(const Site& site, double x);

@@ -4,18 +4,14 @@
 #include <cmath>
 #include <limits>
 
-#include "quantity/dual.hpp"
+#include "reading/slopes.hpp"
 #include "shot/shot_of.hpp"
 
 namespace strikewright {
 
-namespace {
-using Slopes = Dual<kPassSize>;
-}  // namespace
-
 Target::Target(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior)
     : sightings_{sightings}, setting_{&setting}, prior_{&prior} {
-  for (const Sighting& s : sightings_) with_flight_ = with_flight_ || needs_flight(s.kind);
+  with_flight_ = needs_flight(sightings);
 }
 
 bool Target::may_have_two_humps() const {
@@ -40,25 +36,19 @@ double Target::cost(const Coordinates& z, Shot<double>& shot) const {
 }
 
 Local Target::local(const Coordinates& z) const {
-  // Slopes are carried along the numbers of the pass and turned into the coordinates' at the end.
-  const Numbers numbers = prior_->mean + prior_->factor * z;
-  PassVector<Slopes> seeded;
-  for (int i = 0; i < kPassSize; ++i) seeded[i] = Slopes(numbers[i], i);
-  const Shot<Slopes> shot =
-      shot_of(pass_from(*prior_, seeded), *setting_, with_flight_, FlightOptions::fast());
-  const Eigen::Matrix<double, kUnknowns, kPassSize> turn = prior_->factor.transpose();
+  const Shot<PassSlopes> shot = shot_with_slopes(*prior_, z, *setting_, with_flight_);
   Local here;
   here.cost = 0.5 * z.squaredNorm();
   here.gradient = z;
   for (const Sighting& s : sightings_) {
-    const Latents<Slopes> latents = predict(s, shot, *setting_);
+    const Latents<PassSlopes> latents = predict(s, shot, *setting_);
     Latents<double> plain;
     plain.n = latents.n;
     for (std::size_t k = 0; k < static_cast<std::size_t>(latents.n); ++k) plain.at[k] = latents.at[k].a;
     const Misfit m = misfit(s, plain, *setting_);
     here.cost += m.cost;
     for (std::size_t k = 0; k < static_cast<std::size_t>(latents.n); ++k) {
-      const Coordinates slope = turn * latents.at[k].v;
+      const Coordinates slope = along(*prior_, latents.at[k]);
       here.gradient += m.slope[k] * slope;
       here.curvature += m.curvature[k] * slope * slope.transpose();
     }

@@ -23,6 +23,9 @@ Shape shape_of(std::span<const FitSwing> swings, std::span<const Condition> cond
   shape.size = kUnknowns;
   for (const Condition c : conditions) {
     shape.effects.push_back(effects_of(c, *swings.front().prior));
+    shape.keeps.emplace_back();
+    for (int j = 0; j < kUnknowns; ++j)
+      shape.keeps.back()[j] = shape.effects.back()[static_cast<std::size_t>(j)].keeps;
     shape.shift_at.push_back(c == Condition::normal ? -1 : shape.size);
     if (c != Condition::normal) shape.size += kUnknowns;
   }
@@ -167,6 +170,12 @@ void join(Fit& to, const Fit& from) {
 }
 
 }  // namespace
+
+Coordinates mean_of(const std::vector<Coordinates>& draws) {
+  Coordinates mean = Coordinates::Zero();
+  for (const Coordinates& z : draws) mean += z / static_cast<double>(draws.size());
+  return mean;
+}
 
 Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
                  const FitOptions& options) {

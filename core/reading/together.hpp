@@ -20,6 +20,10 @@ struct FitSwing {
 
 /// Prior standard deviations: the chain is not asked farther out.
 inline constexpr double kFarthest = 5.0;
+inline Coordinates within_reach(const Coordinates& z) { return z.cwiseMin(kFarthest).cwiseMax(-kFarthest); }
+
+/// Mean of at least one draw.
+Coordinates mean_of(const std::vector<Coordinates>& draws);
 
 struct FitOptions {
   std::size_t first = 80;    ///< sweeps for the correction, over both chains

@@ -1,5 +1,6 @@
 #include "sighting/sighting.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -160,6 +161,19 @@ std::vector<Decision> decisions_of(const Sighting& s, const Setting& setting) {
 }
 
 bool needs_flight(Kind kind) { return facts_of(kind).needs == Needs::flight; }
+bool needs_flight(std::span<const Sighting> sightings) {
+  return std::any_of(sightings.begin(), sightings.end(),
+                     [](const Sighting& s) { return needs_flight(s.kind); });
+}
+bool of_the_mark(Kind kind) {
+  using enum Kind;
+  return kind == divot_start || kind == divot_end || kind == divot_direction || kind == divot_depth ||
+         kind == divot_toe_depth || kind == divot_begins_word || kind == toe_heel_word;
+}
+bool can_be_seen(Kind kind, const Shot<double>& shot) {
+  if (of_the_mark(kind) && !shot.strike.divot.any) return false;
+  return !needs_ball(kind) || shot.flew;
+}
 bool needs_ball(Kind kind) { return facts_of(kind).needs != Needs::nothing; }
 bool is_word(Kind kind) { return facts_of(kind).measure == Measure::word; }
 

@@ -7,6 +7,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -77,8 +78,13 @@ struct Decision {
 
 /// Does the prediction need the ball in the air; a ball at all?
 [[nodiscard]] bool needs_flight(Kind kind);
+[[nodiscard]] bool needs_flight(std::span<const Sighting> sightings);  ///< any of them
 [[nodiscard]] bool needs_ball(Kind kind);
 [[nodiscard]] bool is_word(Kind kind);
+/// Is it seen of the turf mark itself? (`divot`, which may be none, is not.)
+[[nodiscard]] bool of_the_mark(Kind kind);
+/// Is there something to see: a mark, a ball that flew?
+[[nodiscard]] bool can_be_seen(Kind kind, const Shot<double>& shot);
 
 /// A coach looks at a shot: drawn from exactly the likelihood that `misfit` states, with the kind's default
 /// spread.

@@ -46,6 +46,38 @@ struct Swing {
   Stance<T> stance{};
 };
 
+/// A swing in another scalar type, without slopes of its own. Its hub is not pushed, and its drive begins
+/// with the release: what default swings are.
+template <class T>
+Swing<T> swing_as(const Swing<double>& s) {
+  const auto lever = [](const Lever<double>& l) {
+    return Lever<T>{T(l.mass), T(l.com), T(l.length), T(l.inertia_com)};
+  };
+  const auto move = [](const HubMove<double>& h) { return HubMove<T>{T(h.size), T(h.start), T(h.duration)}; };
+  const Flail<double>& f = s.flail;
+  const Stance<double>& st = s.stance;
+  Swing<T> out;
+  out.flail.arm = lever(f.arm);
+  out.flail.club = lever(f.club);
+  out.flail.gravity = f.gravity;
+  out.flail.plane_tilt = T(f.plane_tilt);
+  out.flail.start_arm = T(f.start_arm);
+  out.flail.start_cock = T(f.start_cock);
+  out.flail.shoulder = {T(f.shoulder.torque), f.shoulder.activation, f.shoulder.speed_limit, f.shoulder.hill};
+  out.flail.wrist.drive = T(f.wrist.drive);
+  out.flail.wrist.release = {static_cast<typename Release<T>::Kind>(f.wrist.release.kind),
+                             T(f.wrist.release.value)};
+  out.flail.wrist.speed_limit = f.wrist.speed_limit;
+  out.flail.wrist.hill = f.wrist.hill;
+  out.flail.wrist.stop = f.wrist.stop;
+  out.flail.hub.shift = move(f.hub.shift);
+  out.flail.hub.rise = move(f.hub.rise);
+  out.stance = {T(st.hub_along),       T(st.hub_up),
+                T(st.plane_direction), T(st.lie_offset),
+                T(st.strike_toe),      {T(st.face.top), T(st.face.contact), T(st.face.closing_rate)}};
+  return out;
+}
+
 /// Butt to the point of the grip about which the club turns [m]: the middle of the hands.
 /// Source: 0.08 to 0.12 m, from memory.
 inline constexpr double kWristBelowButt = 0.10;

@@ -42,7 +42,7 @@ CalibrationOptions few(std::size_t patterns, unsigned threads) {
 }
 
 /// Always names the same cause, and knows that it cannot tell weight from release.
-CauseReading says_weight(const Group&, const LessonReading&, const std::vector<SeenSwing>&) {
+CauseReading says_weight(const Group&, const std::vector<SeenSwing>&) {
   CauseReading read;
   read.causes.push_back({});
   read.causes.back().cause = Cause::weight;

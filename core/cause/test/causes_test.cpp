@@ -47,7 +47,7 @@ class Pupil {
       s.club = "7i";
       s.condition = condition;
       for (const Kind kind : kinds)
-        if (shot.flew || !needs_ball(kind)) s.sightings.push_back(seen(kind, shot, setting_, draws_));
+        if (can_be_seen(kind, shot)) s.sightings.push_back(seen(kind, shot, setting_, draws_));
       rows_.push_back(s);
     }
     return *this;
@@ -57,7 +57,7 @@ class Pupil {
     options.bag = generic_bag();
     const auto lesson = read_lesson(rows_, options, "lesson.csv");
     REQUIRE(lesson.has_value());
-    return causes_of(lesson->groups.front(), *lesson, rows_, from);
+    return causes_of(lesson->groups.front(), rows_, from);
   }
 
  private:
