@@ -197,6 +197,7 @@ Ran run_all(const CalibrationInput& in, Doors& doors) {
   CalibrationOptions options;
   options.patterns = static_cast<std::size_t>(in.swings);
   options.seed = in.seed;
+  options.size = static_cast<std::size_t>(in.size);
   const auto say = [&](std::string what, std::size_t all) {
     options.progress = [&progress, what = std::move(what), all](std::size_t done) {
       progress.say(fmt::format("{}: {} of {}", what, done, all));

@@ -36,6 +36,7 @@ struct Judged {
 
 struct CalibrationInput {
   std::uint64_t swings = 1200, seed = 20261125;
+  std::uint64_t size = 0;               ///< swings in every pattern; 0 = mixed
   bool worlds = false, causes = false;  ///< neither: limits as thought, and causes
   bool verbose = false;                 ///< every quantity of every evidence set
 };

@@ -19,7 +19,7 @@ struct CheckOptions {
   std::vector<std::string> only;
   bool verbose = false, calibration = false;
   CalibrationInput pupils;
-  std::uint64_t swings = kNotGiven, seed = kNotGiven;  ///< what CalibrationInput says then
+  std::uint64_t swings = kNotGiven, size = kNotGiven, seed = kNotGiven;  ///< what CalibrationInput says then
 };
 
 std::vector<std::string> group_names() {
@@ -58,6 +58,7 @@ std::string only_of_calibration(const CheckOptions& options) {
   if (options.pupils.worlds) return "--worlds";
   if (options.pupils.causes) return "--causes";
   if (options.swings != kNotGiven) return "--swings";
+  if (options.size != kNotGiven) return "--size";
   return options.seed != kNotGiven ? "--seed" : "";
 }
 
@@ -72,6 +73,7 @@ Result<int> run(const CheckOptions& options, Doors& doors) {
         Fault{"--only", strikewright::quoted(options.only.front()), "no --only beside --calibration"});
   CalibrationInput pupils = options.pupils;
   if (options.swings != kNotGiven) pupils.swings = options.swings;
+  if (options.size != kNotGiven) pupils.size = options.size;
   if (options.seed != kNotGiven) pupils.seed = options.seed;
   pupils.verbose = options.verbose;
   return run_calibration(pupils, doors);
@@ -103,6 +105,8 @@ Command check_command() {
                   count("--swings", member(options, options->swings), 6, 100'000,
                         "with --calibration: how many patterns; one swing of each is judged",
                         std::to_string(options->pupils.swings)),
+                  count("--size", member(options, options->size), 1, 2'000,
+                        "with --calibration: swings in every pattern", "3 to 20, mixed"),
                   count("--seed", member(options, options->seed), 0, 1'000'000'000,
                         "with --calibration: of the random draws", std::to_string(options->pupils.seed))},
       .examples = {{.says = "club meets ball, with the sources",

@@ -38,19 +38,20 @@ struct Progress::State {
 Progress::Progress(Doors& doors) : state_{new State{.doors = doors}} {}
 
 Progress::~Progress() {
-  if (state_->width > 0 && state_->doors.err_is_terminal) {
+  if (state_->width > 0) {
     state_->doors.err << '\r' << std::string(state_->width, ' ') << '\r' << std::flush;
   }
 }
 
 void Progress::say(const std::string& line) {
+  // A file or a pipe gets answers and errors only: the same text on a slow machine as on a fast one.
+  if (!state_->doors.err_is_terminal) return;
   const std::lock_guard lock(state_->mutex);
   const auto now = State::Clock::now();
   if (now < state_->next) return;
-  const bool terminal = state_->doors.err_is_terminal;
-  state_->next = now + std::chrono::milliseconds(terminal ? 250 : 2000);
+  state_->next = now + std::chrono::milliseconds(250);
   const std::string blanks(state_->width > line.size() ? state_->width - line.size() : 0, ' ');
-  state_->doors.err << (terminal ? "\r" : "") << line << (terminal ? blanks : "\n") << std::flush;
+  state_->doors.err << '\r' << line << blanks << std::flush;
   state_->width = line.size();
 }
 

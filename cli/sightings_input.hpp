@@ -15,8 +15,8 @@ namespace strikewright {
 /// are empty then and `doors.exit_code` is kBadInput.
 std::vector<SeenSwing> read_sightings(const std::string& file, const TableOptions& options, Doors& doors);
 
-/// A line on standard error that comes only when a job takes over a second, then four times a second. On a
-/// terminal it overwrites itself. Safe from several threads.
+/// A line on a terminal's standard error that comes only when a job takes over a second, then four times a
+/// second, over itself. Safe from several threads. Nothing where standard error is a file or a pipe.
 class Progress {
  public:
   explicit Progress(Doors& doors);

@@ -212,7 +212,7 @@ TEST_CASE("causes of different things are open, not alike, and one look is named
 
 TEST_CASE("rough swings are those of the rule over the table: a heavy tail alone does not make one") {
   std::size_t rough = 0, heavy = 0;
-  for (const char* table : {"cases/lesson/chop.csv", "-"}) {
+  for (const char* table : {"cases/lesson/across.csv", "-"}) {
     const std::string out =
         typed(std::string("read --explain ") + table, "club,divot_start_mm,sure_divot_start_mm\n7i,40,2\n")
             .out;

@@ -198,7 +198,7 @@ PatternRead one_pattern(std::size_t index, const Stands& stands, const Calibrati
   const auto& skills = clubs[one_of(clubs.size(), draws)];
   const Stand& stand = skills[one_of(skills.size(), draws)];
   Eye eye{evidence.kinds, {}, draws.uniform() < 0.5 ? Hand::left : Hand::right, options.world};
-  const std::size_t n = drawn_size(draws), judged_swing = one_of(n, draws);
+  const std::size_t n = options.size > 0 ? options.size : drawn_size(draws), judged_swing = one_of(n, draws);
   const Setting truth = true_setting(stand.setting, options.world);
   Coordinates centre;
   for (int j = 0; j < kUnknowns; ++j)

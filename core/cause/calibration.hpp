@@ -120,6 +120,7 @@ struct Calibration {
 
 struct CalibrationOptions {
   std::size_t patterns = 1200;
+  std::size_t size = 0;  ///< swings in every pattern; 0 = 3, 5, 10 or 20
   std::uint64_t seed = 20261125;
   World world = World::as_thought;
   unsigned threads = 0;                            ///< 0 = all cores; the answer is the same for any number

@@ -117,9 +117,12 @@ class Chain {
   }
 
   /// Sweeps that only ask what the straightened chain leaves out.
-  void try_out(std::size_t sweeps, std::vector<FitSwingDraws>& out) {
+  void try_out(std::size_t sweeps, std::vector<FitSwingDraws>& out, std::vector<Coordinates>& pupil) {
+    constexpr int kForget = 4;  // since the last correction
+    for (int k = 0; k < kForget; ++k) sweep();
     for (std::size_t k = 0; k < sweeps; ++k) {
       sweep();
+      pupil.push_back(now_.head<kUnknowns>());
       for (std::size_t i = 0; i < swings_.size(); ++i) weigh(i, out[i]);
     }
   }

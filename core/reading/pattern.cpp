@@ -29,20 +29,11 @@ std::array<Coordinates, kReported> slopes_at(const FitSwing& swing, const Coordi
   return out;
 }
 
-/// Beyond sixty swings the straight chain's own bias is more than the draws know: no more is claimed than of
-/// sixty.
-double allowance_for(std::size_t swings) {
-  constexpr double kTrusted = 60.0;
-  return kPatternAllowance * std::sqrt(std::max(1.0, static_cast<double>(swings) / kTrusted));
-}
-
-PatternReading pattern_of(const FitPattern& fit, const FitSwing& like, const PriorReach& reach,
-                          std::size_t swings) {
+PatternReading pattern_of(const FitPattern& fit, const FitSwing& like, const PriorReach& reach) {
   Columns centre, scatter;
   const Coordinates middle = mean_of(fit.centre);
-  const double allowance = allowance_for(swings);
   for (const Coordinates& drawn : fit.centre) {
-    const Coordinates z = within_reach(middle + allowance * (drawn - middle));
+    const Coordinates z = within_reach(middle + kPatternAllowance * (drawn - middle));
     const auto row = reported_values(shot_of(pass_at(*like.prior, z), *like.setting, false));
     const bool sound = all_finite(row);
     for (std::size_t k = 0; sound && k < kReported; ++k) centre[k].push_back(row[k]);
@@ -107,8 +98,8 @@ TogetherReading read_together(std::span<const FitSwing> swings, std::span<const 
     const auto like =
         std::find_if(swings.begin(), swings.end(), [&](const FitSwing& s) { return s.pattern == p; });
     ensure(like != swings.end(), "every condition has a swing");
-    out.patterns.push_back(pattern_of(
-        out.fit.patterns[p], *like, *reach[static_cast<std::size_t>(like - swings.begin())], swings.size()));
+    out.patterns.push_back(
+        pattern_of(out.fit.patterns[p], *like, *reach[static_cast<std::size_t>(like - swings.begin())]));
   }
   for (std::size_t i = 0; i < swings.size(); ++i)
     out.swings.push_back(swing_of(out.fit.swings[i], swings[i], *reach[i]));

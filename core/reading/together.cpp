@@ -12,6 +12,12 @@
 #include "reading/climb.hpp"
 
 namespace strikewright {
+Coordinates mean_of(const std::vector<Coordinates>& draws) {
+  Coordinates mean = Coordinates::Zero();
+  for (const Coordinates& z : draws) mean += z / static_cast<double>(draws.size());
+  return mean;
+}
+
 namespace {
 
 using namespace detail;
@@ -124,34 +130,68 @@ void append(std::vector<T>& to, const std::vector<T>& from) {
   to.insert(to.end(), from.begin(), from.end());
 }
 
-/// The corrections of many swings add up on the pattern, and are not worked out again after it has moved:
-/// beyond ten swings each counts for less. Measured at 10 to 60 swings of simulated pupils; a stopgap
-/// (docs/models/pattern.md).
-double share_of_correction(std::size_t swings) {
-  const auto n = static_cast<double>(swings);
-  return std::min(1.0, std::max(10.0 / n, std::min(0.4, 24.0 / n)));
-}
+/// What the chains drew while asking what the straightened chain leaves out.
+struct Asked {
+  std::vector<FitSwingDraws> swings;
+  std::vector<Coordinates> pupil;
+};
 
-/// Warms all chains up and gives each swing the correction that their first draws ask for.
-void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
-  std::vector<std::vector<FitSwingDraws>> first(kChains, std::vector<FitSwingDraws>(swings));
+Asked ask(std::vector<Chain>& chains, std::size_t swings, std::size_t sweeps, unsigned threads) {
+  std::vector<Asked> parts(kChains, Asked{std::vector<FitSwingDraws>(swings), {}});
   in_parallel(
       kChains, 1,
       [&](std::size_t c, std::size_t) {
-        chains[c].warm_up();
-        chains[c].try_out(options.first / kChains, first[c]);
+        chains[c].try_out(sweeps / kChains, parts[c].swings, parts[c].pupil);
       },
-      options.threads);
-  std::vector<Coordinates> tilts(swings);
-  for (std::size_t i = 0; i < swings; ++i) {
-    FitSwingDraws& all = first[0][i];
-    for (std::size_t c = 1; c < kChains; ++c) {
-      append(all.at, first[c][i].at);
-      append(all.weight, first[c][i].weight);
+      threads);
+  Asked all = std::move(parts[0]);
+  for (std::size_t c = 1; c < kChains; ++c) {
+    append(all.pupil, parts[c].pupil);
+    for (std::size_t i = 0; i < swings; ++i) {
+      append(all.swings[i].at, parts[c].swings[i].at);
+      append(all.swings[i].weight, parts[c].swings[i].weight);
     }
-    tilts[i] = share_of_correction(swings) * tilt_of(all);
   }
-  for (Chain& chain : chains) chain.lean_by(tilts);
+  return all;
+}
+
+/// How far corrections would move the pupil to first order: the covariance of its draws with all of them
+/// together, in standard deviations of each coordinate; the largest.
+double move_of(const Asked& asked, const std::vector<Coordinates>& tilts) {
+  const std::size_t n = asked.pupil.size();
+  std::vector<double> lean(n, 0.0);
+  for (std::size_t i = 0; i < tilts.size(); ++i)
+    for (std::size_t k = 0; k < n; ++k)
+      lean[k] += tilts[i].dot(asked.swings[i].at[k]) / static_cast<double>(n);
+  const Coordinates middle = mean_of(asked.pupil);
+  Coordinates variance = Coordinates::Constant(1e-12), moved = Coordinates::Zero();
+  for (std::size_t k = 0; k < n; ++k) {
+    const Coordinates d = asked.pupil[k] - middle;
+    variance += d.cwiseAbs2() / static_cast<double>(n);
+    moved += d * lean[k];
+  }
+  return moved.cwiseQuotient(variance.cwiseSqrt()).cwiseAbs().maxCoeff();
+}
+
+/// Warms all chains up and finds the correction of each swing: in turns, because the corrections of many
+/// swings add up on the pattern and mean something else once it has moved. No turn moves the pupil by more
+/// than its own spread.
+void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
+  constexpr int kTurns = 6;
+  constexpr double kSettled = 0.5;  // standard deviations of the pupil
+  in_parallel(
+      kChains, 1, [&](std::size_t c, std::size_t) { chains[c].warm_up(); }, options.threads);
+  std::vector<Coordinates> tilts(swings, Coordinates::Zero());
+  for (int turn = 0; turn < kTurns; ++turn) {
+    const Asked asked = ask(chains, swings, options.first, options.threads);
+    std::vector<Coordinates> more(swings);
+    for (std::size_t i = 0; i < swings; ++i) more[i] = tilt_of(asked.swings[i]);
+    const double move = move_of(asked, more);
+    const double share = move > 1.0 ? 1.0 / move : 1.0;
+    for (std::size_t i = 0; i < swings; ++i) tilts[i] += share * more[i];
+    for (Chain& chain : chains) chain.lean_by(tilts);
+    if (move < kSettled) break;
+  }
 }
 
 /// Puts the draws of one chain behind those of another.
@@ -169,16 +209,16 @@ void join(Fit& to, const Fit& from) {
   }
 }
 
-}  // namespace
-
-Coordinates mean_of(const std::vector<Coordinates>& draws) {
+/// A fit, and where the pupil's usual pattern lies.
+struct Part {
+  Fit fit;
   Coordinates mean = Coordinates::Zero();
-  for (const Coordinates& z : draws) mean += z / static_cast<double>(draws.size());
-  return mean;
-}
+  CoordinatesMatrix covariance = CoordinatesMatrix::Identity();
+};
 
-Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
-                 const FitOptions& options) {
+/// So few swings that their corrections can be worked out (fit_together).
+Part fit_few(std::span<const FitSwing> swings, std::span<const Condition> conditions,
+             const FitOptions& options) {
   std::array<int, kKinds> bias_of_kind{};
   const Shape shape = shape_of(swings, conditions, bias_of_kind);
   const Start start = start_of(swings, bias_of_kind, options.threads);
@@ -215,8 +255,110 @@ Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> co
   }
   const double n = static_cast<double>(kChains * each);
   mean /= n;
-  fit.message = message_of(mean, square / n - mean * mean.transpose());
-  return fit;
+  return {std::move(fit), mean, square / n - mean * mean.transpose()};
+}
+
+/// Mean of the blocks' means, and how much narrower than one block's the spread about it may be, coordinate
+/// by coordinate: a block's variance is what all share (the eye's bias, what was not seen) and its own part,
+/// which shows in how the blocks' means differ and averages out.
+struct Agreed {
+  Coordinates mean = Coordinates::Zero(), factor = Coordinates::Ones();
+};
+
+Agreed agreed(const std::vector<Coordinates>& means, const std::vector<Coordinates>& variances) {
+  Agreed out{mean_of(means), Coordinates::Ones()};
+  const auto n = static_cast<double>(means.size());
+  if (n < 2.0) return out;
+  Coordinates own = Coordinates::Zero();
+  for (const Coordinates& m : means) own += (m - out.mean).cwiseAbs2() / (n - 1.0);
+  const Coordinates whole = mean_of(variances);
+  constexpr double kLeast = 0.25;  // of the variance: so many blocks' means are no sure measure of it
+  for (int j = 0; j < kUnknowns; ++j)
+    out.factor[j] = std::sqrt(std::max(kLeast, 1.0 - own[j] * (1.0 - 1.0 / n) / std::max(whole[j], 1e-12)));
+  return out;
+}
+
+Coordinates variance_of(const std::vector<Coordinates>& draws, const Coordinates& mean) {
+  Coordinates out = Coordinates::Zero();
+  for (const Coordinates& z : draws) out += (z - mean).cwiseAbs2() / static_cast<double>(draws.size());
+  return out;
+}
+
+/// One pattern out of the blocks that have swings of it.
+FitPattern agreed_pattern(const std::vector<const FitPattern*>& blocks) {
+  std::vector<Coordinates> means, variances;
+  for (const FitPattern* b : blocks) {
+    means.push_back(mean_of(b->centre));
+    variances.push_back(variance_of(b->centre, means.back()));
+  }
+  const Agreed all = agreed(means, variances);
+  FitPattern out;
+  // As many draws as one block has, in turn from each.
+  for (std::size_t k = 0; k < blocks.front()->centre.size(); ++k) {
+    const std::size_t b = k % blocks.size();
+    out.centre.emplace_back(all.mean + all.factor.cwiseProduct(blocks[b]->centre[k] - means[b]));
+  }
+  for (std::size_t k = 0; k < blocks.front()->scatter.size(); ++k)
+    out.scatter.push_back(blocks[k % blocks.size()]->scatter[k]);
+  return out;
+}
+
+Fit joined(std::vector<Part>& blocks, const std::vector<std::vector<std::size_t>>& members,
+           std::span<const FitSwing> swings, std::size_t conditions) {
+  Fit out;
+  for (std::size_t p = 0; p < conditions; ++p) {
+    std::vector<const FitPattern*> with;
+    for (std::size_t b = 0; b < blocks.size(); ++b)
+      if (std::any_of(members[b].begin(), members[b].end(),
+                      [&](std::size_t i) { return swings[i].pattern == p; }))
+        with.push_back(&blocks[b].fit.patterns[p]);
+    out.patterns.push_back(agreed_pattern(with));
+  }
+  std::vector<const FitPattern*> usual;
+  std::vector<Coordinates> means, variances;
+  CoordinatesMatrix covariance = CoordinatesMatrix::Zero();
+  for (const Part& b : blocks) {
+    usual.push_back(&b.fit.usual);
+    means.push_back(b.mean);
+    variances.emplace_back(b.covariance.diagonal());
+    covariance += b.covariance / static_cast<double>(blocks.size());
+  }
+  out.usual = agreed_pattern(usual);
+  const Agreed pupil = agreed(means, variances);
+  out.message = message_of(pupil.mean, pupil.factor.asDiagonal() * covariance * pupil.factor.asDiagonal());
+  out.swings.resize(swings.size());
+  for (std::size_t b = 0; b < blocks.size(); ++b)
+    for (std::size_t k = 0; k < members[b].size(); ++k)
+      out.swings[members[b][k]] = std::move(blocks[b].fit.swings[k]);
+  return out;
+}
+
+}  // namespace
+
+Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
+                 const FitOptions& options) {
+  constexpr std::size_t kMost = 20;
+  const std::size_t blocks = (swings.size() + kMost - 1) / kMost;
+  if (blocks < 2) {
+    Part all = fit_few(swings, conditions, options);
+    all.fit.message = message_of(all.mean, all.covariance);
+    return std::move(all.fit);
+  }
+  std::vector<std::vector<std::size_t>> members(blocks);
+  for (std::size_t i = 0; i < swings.size(); ++i) members[i % blocks].push_back(i);
+  std::vector<Part> parts(blocks);
+  in_parallel(
+      blocks, 1,
+      [&](std::size_t b, std::size_t) {
+        std::vector<FitSwing> some;
+        for (const std::size_t i : members[b]) some.push_back(swings[i]);
+        FitOptions own = options;
+        own.seed = options.seed + b;
+        own.threads = 1;
+        parts[b] = fit_few(some, conditions, own);
+      },
+      options.threads);
+  return joined(parts, members, swings, conditions.size());
 }
 
 }  // namespace strikewright

@@ -71,6 +71,10 @@ struct Fit {
 /// together with the swings integrated out. Each swing's draws are weighed by the real chain; what their log
 /// weights lean to, by least squares, is added to what the swing says (the first-order correction of the
 /// pattern), and the swing's own draws keep the weights that remain.
+///
+/// More than twenty swings are fitted in blocks of at most twenty, dealt out in turn, and the blocks' answers
+/// agree on one: the corrections of many swings add up faster than a few draws can tell them. Time and memory
+/// grow with the swings.
 /// @pre at least one swing; conditions.size() > every swing's pattern
 Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
                  const FitOptions& options);

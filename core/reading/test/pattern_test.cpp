@@ -192,3 +192,48 @@ TEST_CASE("more evidence does not widen the expected interval") {
   }
   CHECK(more < eye);
 }
+
+namespace {
+
+/// Swings of one pupil about a place, seen by eye with divot and strike mark.
+std::vector<std::vector<Sighting>> seen_of(const Scene& scene, const Coordinates& pupil, std::size_t n,
+                                           Draws& draws) {
+  std::vector<std::vector<Sighting>> all(n);
+  for (auto& sightings : all) {
+    Coordinates z;
+    for (int j = 0; j < kUnknowns; ++j)
+      z[j] = pupil[j] + kSplits[static_cast<std::size_t>(j)].within * draws.normal();
+    const Shot<double> shot = shot_of(pass_at(scene.prior, z), scene.setting);
+    for (const Kind kind : looks()[2].kinds)
+      if (can_be_seen(kind, shot)) sightings.push_back(seen(kind, shot, scene.setting, draws));
+  }
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("a long lesson finds the low point, and does not run away with it") {
+  const Scene scene;
+  for (std::uint64_t index = 0; index < 3; ++index) {
+    Draws draws(31, index);
+    Coordinates pupil;
+    for (int j = 0; j < kUnknowns; ++j)
+      pupil[j] = kSplits[static_cast<std::size_t>(j)].between() * draws.normal();
+    const TogetherReading r = read_all(scene, seen_of(scene, pupil, 60, draws));
+    const double truth = pass_at(scene.prior, pupil).low_point;
+    CAPTURE(index);
+    CHECK(std::abs(low(r).mean - truth) < 3.0 * low(r).sd);
+    CHECK(low(r).sd < 0.5 * scene.reach.sd[0]);
+  }
+}
+
+TEST_CASE("a pupil who tops every ball gets figures, not a sampler that ran away") {
+  const Scene scene;
+  Draws draws(8);
+  Coordinates pupil = Coordinates::Zero();
+  pupil[static_cast<int>(Unknown::height)] = 3.5;
+  pupil[static_cast<int>(Unknown::release)] = 2.0;
+  const TogetherReading r = read_all(scene, seen_of(scene, pupil, 10, draws));
+  for (const Estimate& e : r.patterns[0].mean) CHECK(std::isfinite(e.mean));
+  for (const Coordinates& z : r.fit.patterns[0].centre) CHECK(z.cwiseAbs().maxCoeff() <= 2.0 * kFarthest);
+}
