@@ -87,13 +87,12 @@ Rows rows_of(std::size_t n, std::uint64_t pupil = 11) {
   const Lesson l = without_swings();
   Draws draws(pupil);
   Coordinates centre;
-  for (int j = 0; j < kUnknowns; ++j)
-    centre[j] = 0.5 * kSplits[static_cast<std::size_t>(j)].between() * draws.normal();
+  for (int j = 0; j < kUnknowns; ++j) centre[j] = 0.5 * between_sd()[j] * draws.normal();
   Rows rows;
   rows.low_point = pass_at(l.prior, centre).low_point;
   for (std::size_t i = 0; i < n; ++i) {
     Coordinates z = centre;
-    for (int j = 0; j < kUnknowns; ++j) z[j] += kSplits[static_cast<std::size_t>(j)].within * draws.normal();
+    for (int j = 0; j < kUnknowns; ++j) z[j] += within_sd()[j] * draws.normal();
     SeenSwing s;
     s.row = i + 1;
     s.line = i + 2;

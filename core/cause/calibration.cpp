@@ -38,7 +38,7 @@ Coordinates drawn_scatter(Draws& draws) {
   constexpr double kShare = (kSwingFreedom - 2.0) / kSwingFreedom * (kScatterFreedom - 2.0) / kScatterFreedom;
   Coordinates scale;
   for (int j = 0; j < kUnknowns; ++j) {
-    const double within = kSplits[static_cast<std::size_t>(j)].within;
+    const double within = within_sd()[j];
     const double chi = chi_square(static_cast<int>(kScatterFreedom), draws);
     scale[j] = within * std::sqrt(kShare * kScatterFreedom / chi);
   }
@@ -201,8 +201,7 @@ PatternRead one_pattern(std::size_t index, const Stands& stands, const Calibrati
   const std::size_t n = options.size > 0 ? options.size : drawn_size(draws), judged_swing = one_of(n, draws);
   const Setting truth = true_setting(stand.setting, options.world);
   Coordinates centre;
-  for (int j = 0; j < kUnknowns; ++j)
-    centre[j] = kSplits[static_cast<std::size_t>(j)].between() * draws.normal();
+  for (int j = 0; j < kUnknowns; ++j) centre[j] = between_sd()[j] * draws.normal();
   const Coordinates scale = drawn_scatter(draws);
   eye.biases = drawn_biases(options.world, draws);
 
@@ -258,8 +257,7 @@ Pupil drawn_pupil(Draws& draws) {
   Pupil p;
   p.skill = draws.uniform() < 0.5 ? Skill::club : Skill::county;
   p.stand = stand_with(draws.uniform() < 0.5 ? "7i" : "pw", p.skill, false);
-  for (int j = 0; j < kUnknowns; ++j)
-    p.centre[j] = 0.5 * kSplits[static_cast<std::size_t>(j)].between() * draws.normal();
+  for (int j = 0; j < kUnknowns; ++j) p.centre[j] = 0.5 * between_sd()[j] * draws.normal();
   p.leader = static_cast<Cause>(one_of(kLeaders, draws));
   for (std::size_t k = 0; k < static_cast<std::size_t>(kCauses); ++k) {
     const auto at = place_of(static_cast<Cause>(k));

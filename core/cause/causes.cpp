@@ -35,14 +35,7 @@ FitMessage sound(const FitMessage& m) {
 }
 
 /// Prior precision of the coordinates that are no cause: as in the pattern's prior.
-Coordinates habits() {
-  Coordinates p;
-  for (int j = 0; j < kUnknowns; ++j) {
-    const double b = kSplits[static_cast<std::size_t>(j)].between();
-    p[j] = 1.0 / (b * b);
-  }
-  return p;
-}
+Coordinates habits() { return between_sd().array().square().inverse(); }
 
 /// One set of causes that are off.
 struct Set {

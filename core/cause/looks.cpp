@@ -95,11 +95,7 @@ CoordinatesMatrix information_of(const std::vector<Site>& sites, const Coordinat
     noise(k, k) = 1.0 / (information_of(s, s.at + s.slope.dot(middle)) * n) +
                   bias_sd * bias_sd * s.bias_slope * s.bias_slope;
   }
-  Coordinates scatter;
-  for (int j = 0; j < kUnknowns; ++j) {
-    const double w = kSplits[static_cast<std::size_t>(j)].within;
-    scatter[j] = w * w / n;
-  }
+  const Coordinates scatter = within_sd().cwiseAbs2() / n;
   noise += slopes * scatter.asDiagonal() * slopes.transpose();
   return slopes.transpose() * noise.llt().solve(slopes);
 }

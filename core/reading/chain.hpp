@@ -19,8 +19,8 @@ using Long = Eigen::VectorXd;
 using Sides = Eigen::Matrix<double, kUnknowns, Eigen::Dynamic, 0, kUnknowns, kKinds + 1>;
 
 inline constexpr double kLogisticFreedom =
-    7.3;  // t that looks like a logistic: G. O'Brien & D. Dunson 2004, from memory
-inline const double kLogisticSquare = 3.289868 * (kLogisticFreedom - 2.0) / kLogisticFreedom;
+    7.3;  // t that looks like a logistic: S. O'Brien & D. Dunson, Biometrics 60, 2004, from memory
+inline const double kLogisticSquare = kLogisticSd * kLogisticSd * (kLogisticFreedom - 2.0) / kLogisticFreedom;
 
 /// Gamma of shape a >= 1 and rate 1 (G. Marsaglia & W. Tsang, ACM Trans. Math. Softw. 26, 2000, 363-372).
 inline double gamma(double shape, Draws& draws) {
@@ -155,12 +155,7 @@ class Chain {
   CoordinatesMatrix square_ = CoordinatesMatrix::Zero(), spread_ = CoordinatesMatrix::Zero();
 
  private:
-  static Coordinates usual_variance() {
-    Coordinates v;
-    for (int j = 0; j < kUnknowns; ++j)
-      v[j] = kSplits[static_cast<std::size_t>(j)].within * kSplits[static_cast<std::size_t>(j)].within;
-    return v;
-  }
+  static Coordinates usual_variance() { return within_sd().cwiseAbs2(); }
 
   void straighten(std::size_t i) {
     const FitSwing& g = given_[i];
@@ -208,10 +203,7 @@ class Chain {
   void prepare_prior() {
     prior_precision_ = Long::Ones(shape_.size);
     prior_pull_ = Long::Zero(shape_.size);
-    for (int j = 0; j < kUnknowns; ++j) {
-      const double b = kSplits[static_cast<std::size_t>(j)].between();
-      prior_precision_[j] = 1.0 / (b * b);
-    }
+    prior_precision_.head<kUnknowns>() = between_sd().cwiseAbs2().cwiseInverse();
     for (std::size_t p = 0; p < shape_.conditions.size(); ++p) {
       if (shape_.shift_at[p] < 0) continue;
       for (int j = 0; j < kUnknowns; ++j) {

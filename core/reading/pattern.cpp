@@ -42,11 +42,9 @@ PatternReading pattern_of(const FitPattern& fit, const FitSwing& like, const Pri
   for (const Coordinates& sd : fit.scatter)
     for (std::size_t k = 0; k < kReported; ++k) scatter[k].push_back(slopes[k].cwiseProduct(sd).norm());
   PatternReading out;
-  Coordinates usual;
-  for (int j = 0; j < kUnknowns; ++j) usual[j] = kSplits[static_cast<std::size_t>(j)].within;
   for (std::size_t k = 0; k < kReported; ++k) {
     out.mean[k] = estimate_of(centre[k], reach.mean[k], reach.sd[k]);
-    out.scatter[k] = estimate_of(scatter[k], slopes[k].cwiseProduct(usual).norm(), reach.sd[k]);
+    out.scatter[k] = estimate_of(scatter[k], slopes[k].cwiseProduct(within_sd()).norm(), reach.sd[k]);
   }
   return out;
 }

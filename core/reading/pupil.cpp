@@ -1,27 +1,19 @@
 #include "reading/pupil.hpp"
 
-#include <cmath>
-
 namespace strikewright {
 
-double Split::between() const { return std::sqrt(1.0 - within * within); }
+const Coordinates& within_sd() {
+  // speed, handle, plane tilt, weight, height, release, face turn; toe, lie, closing, sits, turf, arc, lean
+  // habit
+  static const Coordinates sd{
+      {0.20, 0.35, 0.25, 0.40, 0.60, 0.55, 0.60, 0.75, 0.30, 0.30, 0.95, 0.25, 0.10, 0.35}};
+  return sd;
+}
 
-// speed, handle, plane tilt, weight, height, release, face turn, toe, lie, closing, sits, turf, arc, lean
-// habit
-const std::array<Split, kUnknowns> kSplits{{{0.20},
-                                            {0.35},
-                                            {0.25},
-                                            {0.40},
-                                            {0.60},
-                                            {0.55},
-                                            {0.60},
-                                            {0.75},
-                                            {0.30},
-                                            {0.30},
-                                            {0.95},
-                                            {0.25},
-                                            {0.10},
-                                            {0.35}}};
+const Coordinates& between_sd() {
+  static const Coordinates sd = (1.0 - within_sd().array().square()).sqrt();
+  return sd;
+}
 
 std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Prior& prior) {
   std::array<ConditionEffect, kUnknowns> effects;

@@ -9,15 +9,11 @@
 
 namespace strikewright {
 
-/// One coordinate of Unknown, split into player and swing: of the prior's unit variance, `within`^2 is how
-/// one player's swings scatter on average, the rest is how players differ.
-struct Split {
-  double within;
-  [[nodiscard]] double between() const;
-};
-/// In the order of Unknown. All: assumption; what they come to for a club player's 7-iron is in
-/// docs/models/pattern.md.
-extern const std::array<Split, kUnknowns> kSplits;
+/// The prior's unit variance of each coordinate of Unknown, split: how one player's swings scatter on
+/// average, and how players differ (the rest; standard deviations). All: assumption; docs/models/pattern.md
+/// lists them.
+const Coordinates& within_sd();
+const Coordinates& between_sd();
 
 /// A player's own scatter, coordinate by coordinate, about its average: scaled inverse chi-square with so
 /// many degrees of freedom for the variance (a standard deviation known to about a third). Assumption.

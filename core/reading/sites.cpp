@@ -2,16 +2,12 @@
 
 #include <array>
 #include <cmath>
-#include <numbers>
 
 #include "reading/slopes.hpp"
 #include "sighting/likelihood.hpp"
 
 namespace strikewright {
 namespace {
-
-/// Standard deviation of the logistic distribution of unit scale.
-const double kLogisticSd = std::numbers::pi / std::sqrt(3.0);
 
 /// One number of a sighting over the places: mean value and mean slope.
 struct Line {

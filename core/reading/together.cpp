@@ -93,10 +93,7 @@ FitMessage message_of(const Coordinates& mean, const CoordinatesMatrix& covarian
   FitMessage m;
   const CoordinatesMatrix precision = covariance.inverse();
   m.precision = precision;
-  for (int j = 0; j < kUnknowns; ++j) {
-    const double b = kSplits[static_cast<std::size_t>(j)].between();
-    m.precision(j, j) -= 1.0 / (b * b);
-  }
+  m.precision.diagonal() -= between_sd().cwiseAbs2().cwiseInverse();
   m.pull = precision * mean;
   return m;
 }

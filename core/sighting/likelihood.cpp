@@ -1,15 +1,11 @@
 #include "sighting/likelihood.hpp"
 
 #include <cmath>
-#include <numbers>
 
 #include "quantity/fault.hpp"
 
 namespace strikewright {
 namespace {
-
-/// Standard deviation of the logistic distribution of unit scale.
-const double kLogisticSd = std::numbers::pi / std::sqrt(3.0);
 
 /// log of the Student-t's normalising constant for unit scale, nu = kTailFreedom.
 double log_student_constant() {

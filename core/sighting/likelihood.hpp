@@ -1,11 +1,15 @@
 #pragma once
 // The two likelihoods: Student-t about a prediction, and ordered words with soft edges.
 
+#include <numbers>
+
 #include "sighting/facts.hpp"
 
 namespace strikewright {
 
 inline constexpr double kTailFreedom = 5.0;  ///< nu of the Student-t
+/// Standard deviation of the logistic distribution of unit scale, pi / sqrt(3).
+inline constexpr double kLogisticSd = std::numbers::pi * std::numbers::inv_sqrt3;
 
 /// A cost with its slope and a non-negative curvature along one latent.
 struct Term {

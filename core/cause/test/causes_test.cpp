@@ -38,8 +38,7 @@ class Pupil {
       Coordinates z;
       for (int j = 0; j < kUnknowns; ++j) {
         const ConditionEffect& e = effects[static_cast<std::size_t>(j)];
-        z[j] =
-            e.keeps * z_[j] + e.shift + 0.5 * kSplits[static_cast<std::size_t>(j)].within * draws_.normal();
+        z[j] = e.keeps * z_[j] + e.shift + 0.5 * within_sd()[j] * draws_.normal();
       }
       const Shot<double> shot = shot_of(pass_at(prior_, z), setting_);
       SeenSwing s;

@@ -136,9 +136,8 @@ TEST_CASE("two swings: the fit agrees with brute force") {
     };
     Coordinates pupil, scale;
     for (int j = 0; j < kUnknowns; ++j) {
-      const Split& split = kSplits[static_cast<std::size_t>(j)];
-      pupil[j] = split.between() * draws.normal();
-      const double mean_square = split.within * split.within * (kSwingFreedom - 2.0) / kSwingFreedom;
+      pupil[j] = between_sd()[j] * draws.normal();
+      const double mean_square = within_sd()[j] * within_sd()[j] * (kSwingFreedom - 2.0) / kSwingFreedom;
       scale[j] = std::sqrt(mean_square * (kScatterFreedom - 2.0) / chi_square(kScatterFreedom));
     }
     std::array<double, kKinds> bias{};
@@ -201,8 +200,7 @@ std::vector<std::vector<Sighting>> seen_of(const Scene& scene, const Coordinates
   std::vector<std::vector<Sighting>> all(n);
   for (auto& sightings : all) {
     Coordinates z;
-    for (int j = 0; j < kUnknowns; ++j)
-      z[j] = pupil[j] + kSplits[static_cast<std::size_t>(j)].within * draws.normal();
+    for (int j = 0; j < kUnknowns; ++j) z[j] = pupil[j] + within_sd()[j] * draws.normal();
     const Shot<double> shot = shot_of(pass_at(scene.prior, z), scene.setting);
     for (const Kind kind : looks()[2].kinds)
       if (can_be_seen(kind, shot)) sightings.push_back(seen(kind, shot, scene.setting, draws));
@@ -217,8 +215,7 @@ TEST_CASE("a long lesson finds the low point, and does not run away with it") {
   for (std::uint64_t index = 0; index < 3; ++index) {
     Draws draws(31, index);
     Coordinates pupil;
-    for (int j = 0; j < kUnknowns; ++j)
-      pupil[j] = kSplits[static_cast<std::size_t>(j)].between() * draws.normal();
+    for (int j = 0; j < kUnknowns; ++j) pupil[j] = between_sd()[j] * draws.normal();
     const auto seen_all = seen_of(scene, pupil, 60, draws);
     const TogetherReading r = read_all(scene, seen_all);
     const TogetherReading few = read_all(scene, {seen_all.begin(), seen_all.begin() + 4});
