@@ -205,10 +205,9 @@ double log_probability(const Sighting& s, const Others& others, const Setting& s
   const int count = others.n == 1 ? side : side * side * side;
   double sum = 0.0, all = 0.0;
   for (int i = 0; i < count; ++i) {
-    LatentVector u(i % side - reach, 0.0, 0.0);
-    if (others.n > 1)
-      u.tail<2>() << static_cast<double>(i / side % side - reach),
-          static_cast<double>(i / (side * side) - reach);
+    const std::array<int, 3> at{i % side, i / side % side, i / (side * side)};
+    LatentVector u(at[0] - reach, 0.0, 0.0);
+    if (others.n > 1) u.tail<2>() << at[1] - reach, at[2] - reach;
     u *= step;
     const double weight = std::exp(-0.5 * u.squaredNorm());
     all += weight;

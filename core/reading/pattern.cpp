@@ -11,10 +11,6 @@
 namespace strikewright {
 namespace {
 
-/// Draws are few, and the straightened chain is right to first order only: what that costs was measured in
-/// simulated pupils (docs/models/pattern.md), and all draws are spread about their mean by so much.
-constexpr double kPatternAllowance = 1.08, kSwingAllowance = 1.07;
-
 bool all_finite(const std::array<double, kReported>& row) {
   return std::all_of(row.begin(), row.end(), [](double v) { return std::isfinite(v); });
 }
