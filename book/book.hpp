@@ -73,17 +73,23 @@ struct Swing {
 
 /// What a swing was before: every change is kept, with who and when.
 struct SwingChange {
-  int number = 0;
+  int number = 0;                      ///< first = 1
   std::string at, who, what;           ///< what: "added", "changed", "removed", "put back"
-  std::vector<Entered> seen{};         ///< as it was after the change
+  std::vector<Entered> seen{};         ///< as it was after the change, like the rest
+  std::string club, condition, surface;
+  bool ball = true;
+  std::string hit_at;                  ///< the swing's `at`
+  bool operator==(const SwingChange&) const = default;
 };
 
 /// A reading that was made, with the version that made it.
 struct KeptReading {
   Id lesson;
   std::int64_t revision = 0;           ///< of the lesson that was read
-  std::string from, version, made_at;
+  std::string from, version, made_at;  ///< made_at: set by the book when empty
   std::string document;                ///< JSON
+  std::string summary{};               ///< JSON, the little that a timeline shows; "" = none
+  bool operator==(const KeptReading&) const = default;
 };
 
 /// An exercise given, or a note about a pupil.
@@ -102,7 +108,7 @@ struct PupilLine {                     ///< one line of the list of pupils
 struct LessonLine {                    ///< one line of a pupil's timeline
   Lesson lesson;
   int swings = 0;
-  std::optional<KeptReading> reading;  ///< newest kept
+  std::optional<KeptReading> reading;  ///< newest kept; `document` left out ("") where there is a summary
   std::vector<Given> given;
 };
 
@@ -113,14 +119,21 @@ struct BookCheck {
   std::vector<std::string> complaints;
 };
 
-/// A change that has been kept, for other open screens.
+/// What went with an erased pupil.
+struct Erased {
+  int lessons = 0, swings = 0;
+  std::vector<std::string> copies;     ///< files F.before-N that held the pupil, too, and are gone
+};
+
+/// A change that has been kept, for other open screens. Both ids empty: the settings. No lesson: the pupil.
 struct Changed {
   Id pupil, lesson;
   std::int64_t revision = 0;
 };
 
 /// One open book. All calls may come from any thread. A call that returns has been kept: power may fail after it.
-/// Faults have the place "book F" or "FIELD of pupil ID" and are never thrown.
+/// Faults have the place "book F" or "FIELD of pupil ID" and are never thrown; the three questions below tell them
+/// apart.
 class Book {
  public:
   virtual ~Book() = default;
@@ -128,31 +141,39 @@ class Book {
   virtual Result<Settings> settings() = 0;
   virtual Result<void> keep(const Settings&) = 0;
 
-  /// Pupils whose name holds all words of `search` (case and accents do not matter), newest lesson first.
+  /// Pupils whose name holds all words of `search` (case and accents do not matter), newest lesson first; a pupil
+  /// without lessons stands where the day of entry puts it.
   virtual Result<std::vector<PupilLine>> pupils(const std::string& search, int most, int skip) = 0;
   virtual Result<Pupil> pupil(const Id&) = 0;
   virtual Result<void> keep(const Pupil&, const std::string& who) = 0;  ///< adds or replaces
-  /// The pupil with all lessons, swings, readings: no byte of them stays in the file or beside it.
-  virtual Result<void> erase_pupil(const Id&) = 0;
+  /// The pupil with all lessons, swings, readings: no byte of them stays in the file or beside it. Twice = once. Where
+  /// another program is reading the book, the rows go and a Fault says that the file is to be cleaned: at the next
+  /// erase or opening.
+  virtual Result<Erased> erase_pupil(const Id&) = 0;
 
   virtual Result<std::vector<LessonLine>> lessons_of(const Id& pupil) = 0;  ///< in order of date
   virtual Result<Lesson> lesson(const Id&) = 0;
   virtual Result<std::int64_t> keep(const Lesson&, const std::string& who) = 0;  ///< the new revision
+  /// With its swings, their changes, its reading and what was given in it. Twice = once.
   virtual Result<void> remove_lesson(const Id&) = 0;
 
   virtual Result<std::vector<Swing>> swings_of(const Id& lesson) = 0;  ///< by number, removed ones left out
   /// Adds, or replaces what is different; sending the same again changes nothing, not even the revision.
-  /// A removed swing that is kept again is put back at its old number.
+  /// A removed swing that is kept again is put back at its old number. Sightings without text are left out.
   virtual Result<std::int64_t> keep(const Swing&, const std::string& who) = 0;
+  /// Several of one lesson: all or none. At least one.
+  virtual Result<std::int64_t> keep_all(const std::vector<Swing>&, const std::string& who) = 0;
   virtual Result<std::int64_t> remove_swing(const Id&, const std::string& who) = 0;  ///< twice = once
   virtual Result<std::vector<SwingChange>> changes_of(const Id& swing) = 0;
 
-  virtual Result<void> keep(const KeptReading&) = 0;  ///< replaces the lesson's older one
+  virtual Result<void> keep(const KeptReading&) = 0;  ///< replaces the lesson's older one; one of an older revision is let go
+  virtual Result<std::optional<KeptReading>> reading_of(const Id& lesson) = 0;
   virtual Result<std::vector<Given>> given_to(const Id& pupil) = 0;
   virtual Result<void> keep(const Given&) = 0;
 
   /// Everything, as one JSON document ("format": 1), and back into an empty or another book. Import changes nothing
   /// unless all of it is right; a record whose id is there and equal is passed over, one that differs is a Fault.
+  /// Settings come in only where there are no pupils yet. Devices neither go out nor come in.
   virtual Result<std::string> export_json() = 0;
   virtual Result<int> import_json(const std::string& text, const std::string& name) = 0;  ///< how many records came in
 
@@ -173,13 +194,21 @@ class Book {
   virtual void on_change(std::function<void(const Changed&)>) = 0;
 };
 
+/// Is it about something that is not in the book?
+bool is_absent(const Fault& fault);
+/// Is it about something that is in the book and says otherwise?
+bool is_conflict(const Fault& fault);
+/// Is it the file, the disk or another program, not what was given?
+bool is_of_the_file(const Fault& fault);
+
 /// Opens a book, makes it when it is not there, moves an older one up to this version's schema (a copy of the old file
 /// is kept beside it as F.before-N). A Fault says what stands in the way: not a database, another program's database,
 /// a newer schema, read-only, locked by another process, disk full, no such folder.
 Result<std::unique_ptr<Book>> open_book(const std::string& file);
 
 /// The lesson as a sightings file (docs/file-formats.md): the row of swings[k] is line k + 2. Columns: club, condition,
-/// ball, surface, hand, time, and every column that any swing has; own-eye columns `sure_...` from the settings.
+/// ball, surface, hand, time, and every column that any swing has, lengths and speeds in the unit in which they were
+/// entered first; own-eye columns `sure_...` from the settings where a swing does not say itself.
 std::string sightings_csv(const Pupil&, const Settings&, const std::vector<Swing>& swings);
 
 }  // namespace strikewright

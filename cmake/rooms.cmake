@@ -1,8 +1,7 @@
 # Everything that is the same for all rooms: flags, the library, its tests.
 
 add_library(house INTERFACE)
-# core/ for "room/header.hpp", the root for "book/book.hpp", "verbs/...", "serve/...".
-target_include_directories(house INTERFACE ${CMAKE_SOURCE_DIR}/core ${CMAKE_SOURCE_DIR})
+target_include_directories(house INTERFACE ${CMAKE_SOURCE_DIR}/core)
 # No contraction into fused multiply-adds: the same swing must give the same bits in debug and release, on one
 # thread or many, with or without wide registers.
 target_compile_options(house INTERFACE -ffp-contract=off -Wall -Wextra -Wpedantic -Wconversion -Wshadow)
