@@ -3,7 +3,8 @@
 
 Every command of `strikewright --help` has a heading in docs/commands.md, every option of `strikewright COMMAND --help`
 is written in that command's section (or in the section on common options), and the page names no command and no
-option that does not exist. Links of all pages to files of this tree must lead somewhere.
+option that does not exist. Links of all pages to files of this tree must lead somewhere. Every line of the README's
+example output is a line that the program prints for the demo lesson.
 
     tools/docs_check.py PROGRAM        tools/docs_check.py --self-test
 """
@@ -84,6 +85,16 @@ def dead_links(root):
                 yield f"{page.relative_to(root)}: the link to {target} leads nowhere"
 
 
+def stale_example(readme, printed):
+    """Sentences on lines of the README's 'What it looks like' that `printed` has not; '...' leaves lines out."""
+    shown = readme.split("## What it looks like", 1)[-1].split("\n## ", 1)[0]
+    there = {line.strip() for line in printed.splitlines()}
+    lines = [line.strip() for line in shown.splitlines() if line.startswith("    ")]
+    if not lines:
+        return ["README.md: no example output under 'What it looks like'"]
+    return [f"README.md: the demo does not print '{line}'" for line in lines if line not in there | {"..."}]
+
+
 def self_test():
     top = "Usage: x\n\nCommands:\n  flight    the ball\n              in the air\n  read      a file\n\nOptions:\n  --version\n"
     helps = {"flight": "  --spin RPM  --json", "read": "  --json"}
@@ -96,6 +107,9 @@ def self_test():
         any("no command has --spine" in f for f in compare(good + "--spine", helps)),
         any("no command 'reed'" in f for f in compare(good.replace("strikewright read", "strikewright reed"), helps)),
     ]
+    shown = "## What it looks like\n\n    low point  3\n      ...\n\n## Next\n    not shown\n"
+    trials += [not stale_example(shown, "low point  3\n"), len(stale_example(shown, "low point  4\n")) == 1,
+               bool(stale_example("nothing", "low point  3\n"))]
     print(f"{sum(trials)} passed, {len(trials) - sum(trials)} failed")
     return 0 if all(trials) else 1
 
@@ -116,6 +130,9 @@ def main():
             faults.append(f"strikewright {name} --help ends with exit code {code}")
     page = ROOT / "docs" / "commands.md"
     faults += compare(page.read_text(encoding="utf-8"), helps) if page.is_file() else ["docs/commands.md is not there"]
+    demo = subprocess.run([str(program), "read", "demo/lesson.csv", "--truth", "demo/lesson-truth.csv"], cwd=ROOT, timeout=60,
+                          stdout=subprocess.PIPE, check=False, stdin=subprocess.DEVNULL)
+    faults += stale_example((ROOT / "README.md").read_text(encoding="utf-8"), demo.stdout.decode("utf-8", "replace"))
     for fault in faults:
         print(fault)
     print(f"{0 if faults else 1} passed, {1 if faults else 0} failed")
