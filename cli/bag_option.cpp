@@ -1,14 +1,13 @@
 #include "bag_option.hpp"
 
-#include <cmath>
 #include <sstream>
 
 #include "bag/generic.hpp"
 #include "bag/json.hpp"
-#include "json_door.hpp"
 #include "quantity/angle.hpp"
 #include "sighting/sighting.hpp"
 #include "take.hpp"
+#include "verbs/json_door.hpp"
 
 namespace strikewright {
 namespace {
@@ -75,25 +74,6 @@ void add_pass_options(std::vector<Option>& options, const std::shared_ptr<PassGi
     options.push_back(under("The club at the ball",
                             quantity(o.name, o.dimension, into(given, given->at[k]), o.within, o.says)));
   }
-}
-
-Numbers wanted(const PassGiven& given, const Numbers& numbers) {
-  Numbers out = numbers;
-  for (std::size_t k = 0; k < kNumbers; ++k) {
-    if (given.at[k] && k != kDepth)
-      out[static_cast<Eigen::Index>(k)] = k == 0 ? std::log(*given.at[k]) : *given.at[k];
-  }
-  return out;
-}
-
-Pass<double> pass_with(const Prior& prior, const Numbers& numbers) {
-  return pass_from<double>(prior, numbers);
-}
-
-Pass<double> pass_given(const PassGiven& given, const Prior& prior) {
-  Pass<double> pass = pass_with(prior, wanted(given, prior.mean));
-  if (given.at[kDepth]) pass.low_point_depth = *given.at[kDepth];
-  return pass;
 }
 
 std::vector<std::string> surface_names() {

@@ -8,8 +8,8 @@
 #include <ostream>
 
 #include "command.hpp"
-#include "show.hpp"
 #include "sightings_input.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

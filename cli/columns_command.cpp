@@ -7,8 +7,8 @@
 
 #include "bag_option.hpp"
 #include "commands.hpp"
-#include "show.hpp"
 #include "sighting/columns.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

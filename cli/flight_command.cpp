@@ -6,9 +6,9 @@
 #include "day_options.hpp"
 #include "flight/landing.hpp"
 #include "quantity/angle.hpp"
-#include "show.hpp"
 #include "show_flight.hpp"
 #include "take.hpp"
+#include "verbs/show.hpp"
 
 namespace strikewright {
 namespace {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "quantity/angle.hpp"
-#include "show.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

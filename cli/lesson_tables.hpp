@@ -3,9 +3,9 @@
 
 #include <string>
 
-#include "cause_words.hpp"
 #include "quantity/unit.hpp"
 #include "reading/lesson.hpp"
+#include "verbs/cause_words.hpp"
 
 namespace strikewright {
 

@@ -7,16 +7,17 @@
 
 #include "bag/generic.hpp"
 #include "bag_option.hpp"
-#include "cause_words.hpp"
 #include "commands.hpp"
 #include "day_options.hpp"
-#include "json_door.hpp"
-#include "lesson_json.hpp"
 #include "lesson_tables.hpp"
-#include "lesson_words.hpp"
 #include "sightings_input.hpp"
 #include "take.hpp"
 #include "truth.hpp"
+#include "verbs/cause_words.hpp"
+#include "verbs/explain.hpp"
+#include "verbs/json_door.hpp"
+#include "verbs/lesson_json.hpp"
+#include "verbs/lesson_words.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {
@@ -76,16 +77,6 @@ constexpr const char* kModelNotes =
     "turf does to the club is wide and adjustable. Every figure of a club that is not given is a generic "
     "one. "
     "docs/models.md has each model with its source, its range and its measured error.";
-
-/// Did any swing of the pattern have a ball? The lesson's swings stand in the order of the file's.
-bool had_ball(const Pattern& pattern, const LessonReading& lesson, const std::vector<SeenSwing>& seen) {
-  for (std::size_t k = 0; k < seen.size(); ++k) {
-    const SwingReading& s = lesson.swings[k];
-    const bool same = s.club == pattern.club && s.condition == pattern.condition && s.hand == pattern.hand;
-    if (same && seen[k].ball) return true;
-  }
-  return false;
-}
 
 void print_sentences(const Pattern& pattern, bool ball, const LessonOptions& options, Doors& doors) {
   const Club club = *club_named(options.bag, pattern.club);
@@ -154,27 +145,6 @@ Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explaine
   return kGood;
 }
 
-/// The same noise in two ways of swinging, around the middle of the pupil's usual pattern.
-Result<WaysSwung> ways_for(const Group& group, const LessonOptions& options) {
-  constexpr std::size_t kSwings = 400;
-  const Pass<double> aim = pass_at(group.prior, within_reach(mean_of(group.fit.usual.centre)));
-  return ways_of(aim, static_cast<SwingBand>(options.skill), group.setting, Noise{}, kSwings,
-                 options.fit.seed, options.threads);
-}
-
-Explained explained(const Group& group, const LessonReading& lesson, const std::vector<SeenSwing>& seen,
-                    const ReadInput& in, const LessonOptions& options) {
-  Explained why;
-  why.group = &group;
-  why.skill = options.skill;
-  why.anything_seen = std::any_of(group.swings.begin(), group.swings.end(),
-                                  [&](std::size_t i) { return !seen[i].sightings.empty(); });
-  why.causes = causes_of(group, seen, in.from == 1 ? From::best : From::usual, options.fit.seed);
-  why.conflicts = conflicts_of(group, lesson, seen, options.bag, options.threads);
-  if (in.compare) why.ways = ways_for(group, options);
-  return why;
-}
-
 Result<std::vector<TrueSwing>> truths_of(const ReadInput& in) {
   if (in.truth.empty()) return std::vector<TrueSwing>{};
   std::istringstream none;
@@ -206,7 +176,8 @@ Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
     if (!lesson) return unexpected(lesson.error());
     for (const Group& group : lesson->groups) {
       progress.say(fmt::format("causes: {} of {} clubs", all.size(), lesson->groups.size()));
-      all.push_back(explained(group, *lesson, swings, in, *options));
+      all.push_back(
+          explained(group, *lesson, swings, *options, in.from == 1 ? From::best : From::usual, in.compare));
     }
   }
   if (!doors.json) return print_lesson(*lesson, all, swings, in, *options, *truths, doors);

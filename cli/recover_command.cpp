@@ -9,9 +9,9 @@
 #include "commands.hpp"
 #include "lesson_tables.hpp"
 #include "reading/recovery.hpp"
-#include "show.hpp"
 #include "sightings_input.hpp"
 #include "take.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

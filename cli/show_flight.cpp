@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "quantity/angle.hpp"
-#include "show.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

@@ -5,8 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "quantity/angle.hpp"
-#include "show.hpp"
 #include "show_flight.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

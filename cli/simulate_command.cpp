@@ -5,13 +5,21 @@
 #include <fstream>
 #include <ostream>
 
+#include "bag_option.hpp"
 #include "commands.hpp"
 #include "day_options.hpp"
-#include "invent.hpp"
 #include "take.hpp"
+#include "truth.hpp"
+#include "verbs/invent.hpp"
 
 namespace strikewright {
 namespace {
+
+std::string truth_csv(const std::vector<InventedSwing>& swings, const std::string& comment) {
+  std::vector<TrueSwing> truths;
+  for (std::size_t i = 0; i < swings.size(); ++i) truths.push_back({i + 1, reported_of(swings[i].shot)});
+  return csv_of(truths, comment);
+}
 
 struct SimulateInput {
   InventOptions options;

@@ -3,10 +3,10 @@
 #include <ostream>
 
 #include "commands.hpp"
-#include "json_door.hpp"
-#include "show.hpp"
 #include "strike_json.hpp"
 #include "take.hpp"
+#include "verbs/json_door.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

@@ -1,7 +1,7 @@
 #include "strike_json.hpp"
 
-#include "json_door.hpp"
 #include "quantity/angle.hpp"
+#include "verbs/json_door.hpp"
 
 namespace strikewright {
 

@@ -8,12 +8,12 @@
 #include "bag_option.hpp"
 #include "commands.hpp"
 #include "delivery/default_swing.hpp"
-#include "json_door.hpp"
 #include "quantity/angle.hpp"
-#include "show.hpp"
 #include "show_shot.hpp"
 #include "swing_json.hpp"
 #include "take.hpp"
+#include "verbs/json_door.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

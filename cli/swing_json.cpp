@@ -6,9 +6,9 @@
 
 #include "bag/generic.hpp"
 #include "delivery/delivery_of.hpp"
-#include "json_door.hpp"
 #include "quantity/angle.hpp"
 #include "show_shot.hpp"
+#include "verbs/json_door.hpp"
 
 namespace strikewright {
 namespace {

@@ -5,11 +5,11 @@
 #include <algorithm>
 
 #include "lesson_tables.hpp"
-#include "lesson_words.hpp"
 #include "quantity/nearest.hpp"
 #include "quantity/number.hpp"
-#include "show.hpp"
 #include "sighting/csv.hpp"
+#include "verbs/lesson_words.hpp"
+#include "verbs/show.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {

@@ -1,7 +1,8 @@
 # Everything that is the same for all rooms: flags, the library, its tests.
 
 add_library(house INTERFACE)
-target_include_directories(house INTERFACE ${CMAKE_SOURCE_DIR}/core)
+# core/ for "room/header.hpp", the root for "book/book.hpp", "verbs/...", "serve/...".
+target_include_directories(house INTERFACE ${CMAKE_SOURCE_DIR}/core ${CMAKE_SOURCE_DIR})
 # No contraction into fused multiply-adds: the same swing must give the same bits in debug and release, on one
 # thread or many, with or without wide registers.
 target_compile_options(house INTERFACE -ffp-contract=off -Wall -Wextra -Wpedantic -Wconversion -Wshadow)

@@ -10,10 +10,10 @@
 #include <streambuf>
 #include <string>
 
-#include "invent.hpp"
 #include "sightings_input.hpp"
 #include "truth.hpp"
 #include "typed.hpp"
+#include "verbs/invent.hpp"
 #include "wrap.hpp"
 
 using namespace strikewright;

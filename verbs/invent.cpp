@@ -1,13 +1,13 @@
-#include "invent.hpp"
+#include "verbs/invent.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "reading/recovery.hpp"
 #include "shot/shot_of.hpp"
-#include "show.hpp"
 #include "sighting/columns.hpp"
 #include "sighting/csv.hpp"
+#include "verbs/show.hpp"
 
 namespace strikewright {
 namespace {
@@ -164,12 +164,6 @@ std::string sightings_csv(const std::vector<InventedSwing>& swings, const Invent
     out += '\n';
   }
   return out;
-}
-
-std::string truth_csv(const std::vector<InventedSwing>& swings, const std::string& comment) {
-  std::vector<TrueSwing> truths;
-  for (std::size_t i = 0; i < swings.size(); ++i) truths.push_back({i + 1, reported_of(swings[i].shot)});
-  return csv_of(truths, comment);
 }
 
 }  // namespace strikewright

@@ -1,4 +1,4 @@
-#include "lesson_words.hpp"
+#include "verbs/lesson_words.hpp"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "quantity/angle.hpp"
-#include "show.hpp"
+#include "verbs/show.hpp"
 
 namespace strikewright {
 

@@ -8,8 +8,8 @@
 
 #include "cause/another_swing.hpp"
 #include "cause/causes.hpp"
-#include "lesson_words.hpp"
 #include "reading/lesson_conflicts.hpp"
+#include "verbs/lesson_words.hpp"
 
 namespace strikewright {
 

@@ -3,7 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "cause_words.hpp"
+#include "verbs/cause_words.hpp"
 
 namespace strikewright {
 

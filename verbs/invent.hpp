@@ -5,9 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "bag_option.hpp"
 #include "reading/reading.hpp"
-#include "truth.hpp"
+#include "verbs/pass_given.hpp"
 
 namespace strikewright {
 
@@ -39,6 +38,5 @@ std::vector<std::string> look_names();
 /// The sightings file, values rounded as a coach writes them; `comment` lines begin with #.
 std::string sightings_csv(const std::vector<InventedSwing>& swings, const InventOptions& options,
                           const std::string& comment);
-std::string truth_csv(const std::vector<InventedSwing>& swings, const std::string& comment);
 
 }  // namespace strikewright

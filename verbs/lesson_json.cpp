@@ -1,11 +1,11 @@
-#include "lesson_json.hpp"
+#include "verbs/lesson_json.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "cause_json.hpp"
-#include "lesson_words.hpp"
+#include "verbs/cause_json.hpp"
+#include "verbs/lesson_words.hpp"
 
 namespace strikewright {
 namespace {

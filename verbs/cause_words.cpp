@@ -1,4 +1,4 @@
-#include "cause_words.hpp"
+#include "verbs/cause_words.hpp"
 
 #include <fmt/format.h>
 

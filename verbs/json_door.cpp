@@ -1,4 +1,4 @@
-#include "json_door.hpp"
+#include "verbs/json_door.hpp"
 
 #include <fmt/format.h>
 

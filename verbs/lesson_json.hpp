@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "cause_words.hpp"
+#include "verbs/cause_words.hpp"
 
 namespace strikewright {
 

@@ -1,4 +1,4 @@
-#include "cause_json.hpp"
+#include "verbs/cause_json.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "show.hpp"
+#include "verbs/show.hpp"
 
 #include <fmt/format.h>
 

@@ -1,0 +1,14 @@
+#pragma once
+// The words that a page may offer: clubs, surfaces, conditions, columns.
+
+#include <string>
+
+#include "verbs/answer.hpp"
+
+namespace strikewright {
+
+/// docs/contract.md, `GET /api/words`.
+/// @param bag  JSON of own clubs, "" = the generic bag
+Answer<Document> words_of(const std::string& bag);
+
+}  // namespace strikewright
