@@ -181,7 +181,7 @@ Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
     }
   }
   if (!doors.json) return print_lesson(*lesson, all, swings, in, *options, *truths, doors);
-  doors.out << json_text(*lesson, all, swings) << '\n';
+  doors.out << lesson_document(*lesson, all, swings).dump(2) << '\n';
   return kGood;
 }
 

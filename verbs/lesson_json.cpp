@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "verbs/cause_json.hpp"
 #include "verbs/lesson_words.hpp"
@@ -73,8 +72,8 @@ Json health_json(const LessonReading& lesson) {
 
 }  // namespace
 
-std::string json_text(const LessonReading& lesson, const std::vector<Explained>& all,
-                      const std::vector<SeenSwing>& seen) {
+Json lesson_document(const LessonReading& lesson, const std::vector<Explained>& all,
+                     const std::vector<SeenSwing>& seen) {
   Json out;
   out["patterns"] = Json::array();
   for (const Pattern& pattern : lesson.patterns) out["patterns"].push_back(pattern_json(pattern));
@@ -84,7 +83,7 @@ std::string json_text(const LessonReading& lesson, const std::vector<Explained>&
     out["swings"].push_back(swing_json(lesson.swings[i], weights[i]));
   add_causes(all, lesson, seen, out);
   out["health"] = health_json(lesson);
-  return out.dump(2);
+  return out;
 }
 
 }  // namespace strikewright

@@ -1,13 +1,13 @@
 #pragma once
 // A lesson's reading as JSON: the contract of docs/commands.md, read.
 
-#include <string>
+#include <nlohmann/json.hpp>
 
 #include "verbs/cause_words.hpp"
 
 namespace strikewright {
 
-std::string json_text(const LessonReading& lesson, const std::vector<Explained>& all,
-                      const std::vector<SeenSwing>& seen);
+nlohmann::ordered_json lesson_document(const LessonReading& lesson, const std::vector<Explained>& all,
+                                       const std::vector<SeenSwing>& seen);
 
 }  // namespace strikewright

@@ -6,6 +6,8 @@
 
 #include "delivery/delivery_of.hpp"
 #include "quantity/angle.hpp"
+#include "shot/shot_of.hpp"
+#include "verbs/pass_json.hpp"
 
 namespace strikewright {
 namespace {
@@ -29,10 +31,12 @@ std::vector<std::size_t> swings_of(const LessonReading& lesson, const Pattern& p
 class Cloud {
  public:
   Cloud(const LessonReading& lesson, const std::vector<std::size_t>& swings)
-      : lesson_{lesson}, swings_{swings}, each_{swings.empty() ? 0 : std::max<std::size_t>(1, kCloud / swings.size())} {}
+      : lesson_{lesson},
+        swings_{swings},
+        each_{swings.empty() ? 0 : std::max<std::size_t>(1, kCloud / swings.size())} {}
 
-  [[nodiscard]] Json pairs(double Reported::*x, double x_unit, double x_step, double Reported::*y, double y_unit,
-                           double y_step) const {
+  [[nodiscard]] Json pairs(double Reported::*x, double x_unit, double x_step, double Reported::*y,
+                           double y_unit, double y_step) const {
     Json out = Json::array();
     each_draw([&](const Reading& reading, std::size_t k) {
       const Reported& draw = reading.draws[k];
@@ -79,7 +83,9 @@ std::optional<double> value_of(const SeenSwing& swing, Kind kind, double unit) {
   return std::nullopt;
 }
 
-Json or_null(const std::optional<double>& value) { return value ? Json(rounded(*value, kHundredth)) : Json(nullptr); }
+Json or_null(const std::optional<double>& value) {
+  return value ? Json(rounded(*value, kHundredth)) : Json(nullptr);
+}
 
 void name_swing(const SwingNames& names, std::size_t i, Json& into) {
   into["id"] = i < names.ids.size() ? Json(names.ids[i]) : Json(nullptr);
@@ -104,13 +110,14 @@ Json divots_of(const std::vector<std::size_t>& swings, const std::vector<SeenSwi
   return out;
 }
 
-Json marks_of(const std::vector<std::size_t>& swings, const std::vector<SeenSwing>& seen, const SwingNames& names,
-              const Club& club) {
+Json marks_of(const std::vector<std::size_t>& swings, const std::vector<SeenSwing>& seen,
+              const SwingNames& names, const Club& club) {
   Json out = Json::array();
   for (const std::size_t i : swings) {
     const auto toe = value_of(seen[i], Kind::strike_toe, kMillimetre);
     auto up = value_of(seen[i], Kind::strike_up, kMillimetre);
-    if (const auto groove = value_of(seen[i], Kind::strike_groove, 1.0); groove && !up && club.groove_pitch > 0.0)
+    if (const auto groove = value_of(seen[i], Kind::strike_groove, 1.0);
+        groove && !up && club.groove_pitch > 0.0)
       up = (club.first_groove + (*groove - 1.0) * club.groove_pitch) / kMillimetre;
     if (!toe && !up) continue;
     Json mark = Json::object();
@@ -124,15 +131,16 @@ Json marks_of(const std::vector<std::size_t>& swings, const std::vector<SeenSwin
 
 const Group& group_with(const LessonReading& lesson, std::size_t pattern) {
   for (const Group& group : lesson.groups)
-    if (std::find(group.patterns.begin(), group.patterns.end(), pattern) != group.patterns.end()) return group;
+    if (std::find(group.patterns.begin(), group.patterns.end(), pattern) != group.patterns.end())
+      return group;
   ensure(false, "a pattern of no group");
   return lesson.groups.front();
 }
 
 /// The pass in the middle of a pattern.
 Pass<double> middle_of(const Group& group, std::size_t pattern) {
-  const auto at = static_cast<std::size_t>(
-      std::find(group.patterns.begin(), group.patterns.end(), pattern) - group.patterns.begin());
+  const auto at = static_cast<std::size_t>(std::find(group.patterns.begin(), group.patterns.end(), pattern) -
+                                           group.patterns.begin());
   return pass_at(group.prior, within_reach(mean_of(group.fit.patterns[at].centre)));
 }
 
@@ -143,9 +151,11 @@ Json side_of(const Group& group, std::size_t pattern, const Pattern& shown, cons
   Json arcs = Json::array();
   std::size_t k = 0;
   cloud.each_draw([&](const Reading& reading, std::size_t draw) {
-    if (k++ % (kCloud / kArcs) == 0 && arcs.size() < kArcs) arcs.push_back(arc_points(reading.passes[draw], radius));
+    if (k++ % (kCloud / kArcs) == 0 && arcs.size() < kArcs)
+      arcs.push_back(arc_points(reading.passes[draw], radius));
   });
-  const Delivery<double> d = delivery_of(middle, setting);
+  const double lift = setting.with_ball ? ball_lift_on(setting.ground.surface, setting.club.family) : 0.0;
+  const Delivery<double> d = delivery_of(middle, setting.club, setting.ball, lift);
   const double up_the_shaft = setting.club.length - kHandsBelowButt;
   Json out{{"arc", arc_points(middle, radius)},
            {"arcs", std::move(arcs)},
@@ -158,7 +168,8 @@ Json side_of(const Group& group, std::size_t pattern, const Pattern& shown, cons
 }
 
 Json above_of(const Pattern& shown, const Cloud& cloud) {
-  Json out{{"cloud", cloud.pairs(&Reported::path, kDegree, kHundredth, &Reported::face, kDegree, kHundredth)}};
+  Json out{
+      {"cloud", cloud.pairs(&Reported::path, kDegree, kHundredth, &Reported::face, kDegree, kHundredth)}};
   for (const char* key : {"path_deg", "face_deg", "face_to_path_deg", "plane_direction_deg"})
     out[key] = named(shown, key);
   return out;
@@ -167,7 +178,9 @@ Json above_of(const Pattern& shown, const Cloud& cloud) {
 Json sure_of(const Pattern& shown) {
   Json out = Json::array();
   for (std::size_t k = 0; k < kReported; ++k) {
-    Json one{{"key", kReportedFields[k].key}, {"says", kReportedFields[k].says}, {"unit", kReportedFields[k].unit}};
+    Json one{{"key", kReportedFields[k].key},
+             {"says", kReportedFields[k].says},
+             {"unit", kReportedFields[k].unit}};
     one.update(estimate_json(shown, k));
     one["seen"] = std::clamp(1.0 - shown.mean[k].owed_to_prior, 0.0, 1.0);
     out.push_back(std::move(one));
@@ -177,7 +190,10 @@ Json sure_of(const Pattern& shown) {
 
 }  // namespace
 
-double rounded(double value, double step) { return std::round(value / step) * step + 0.0; }
+double rounded(double value, double step) {
+  const double per_unit = std::round(1.0 / step);
+  return std::round(value * per_unit) / per_unit + 0.0;  // no -0
+}
 
 Json arc_points(const Pass<double>& pass, double arc_radius) {
   constexpr double kReach = 0.25;  // m to either side of ball and low point
@@ -220,16 +236,17 @@ Json picture_of(const LessonReading& lesson, std::size_t pattern, const std::vec
           {"hand", shown.hand == Hand::left ? "left" : "right"},
           {"ball", ball},
           {"n", shown.n},
+          {"pass", pass_document(middle_of(group, pattern))},
           {"strip",
-           {{"cloud", cloud.pairs(&Reported::low_point, kMillimetre, kTenth, &Reported::plane_direction, kDegree,
-                                  kHundredth)},
+           {{"cloud", cloud.pairs(&Reported::low_point, kMillimetre, kTenth, &Reported::plane_direction,
+                                  kDegree, kHundredth)},
             {"low_point_mm", named(shown, "low_point_mm")},
             {"divots", divots_of(swings, seen, names)}}},
           {"side", side_of(group, pattern, shown, cloud)},
           {"above", above_of(shown, cloud)},
           {"face",
-           {{"cloud", cloud.pairs(&Reported::strike_toe, kMillimetre, kTenth, &Reported::strike_up, kMillimetre,
-                                  kTenth)},
+           {{"cloud", cloud.pairs(&Reported::strike_toe, kMillimetre, kTenth, &Reported::strike_up,
+                                  kMillimetre, kTenth)},
             {"marks", marks_of(swings, seen, names, group.setting.club)},
             {"blade", blade_of(group.setting.club)}}},
           {"sure", sure_of(shown)}};

@@ -110,9 +110,9 @@ Swing<double> with_noise(const Base& base, const Off& off) {
 }
 
 /// What is kept of one noisy swing.
-struct Kept {
-  bool arrived = false, flew = false, fat = false, thin = false;
-  double low_point = 0.0, edge_height = 0.0, strike_up = 0.0, start = 0.0, curve = 0.0, carry = 0.0;
+struct Kept : NoisySwing {
+  bool fat = false, thin = false;
+  double edge_height = 0.0;
 };
 
 Kept kept_of(const Base& base, const Off& off, const Pass<double>& aim, const Setting& setting) {
@@ -137,10 +137,13 @@ Kept kept_of(const Base& base, const Off& off, const Pass<double>& aim, const Se
   k.thin = setting.with_ball && !k.fat && shot.strike.strike_up < kind::Contact::thin_edge(setting);
   k.low_point = pass.low_point;
   k.edge_height = shot.strike.edge_height;
+  k.plane_direction = pass.plane_direction;
+  k.strike_toe = shot.strike.strike_toe;
   k.strike_up = shot.strike.strike_up;
   k.start = shot.strike.launch.azimuth;
   k.curve = shot.flight.curve;
   k.carry = shot.flight.carry;
+  k.side = shot.flight.side;
   return k;
 }
 
@@ -166,6 +169,7 @@ std::size_t count_of(const std::vector<Kept>& all, bool Kept::*what) {
 }
 
 void sum_up(const std::vector<Kept>& all, WaySwung& out) {
+  out.each.assign(all.begin(), all.end());
   out.swings = all.size();
   out.arrived = count_of(all, &Kept::arrived);
   out.flew = count_of(all, &Kept::flew);

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "delivery/default_swing.hpp"
 #include "shot/shot.hpp"
@@ -29,22 +30,31 @@ struct MeanAndSd {
   double mean = 0.0, sd = 0.0;
 };
 
+/// One swing with noise, for a picture, SI, right-hander's frame.
+struct NoisySwing {
+  bool arrived = false;  ///< passed ball and low point; else the rest is 0
+  bool flew = false;     ///< hit the ball; else what the ball did is 0
+  double low_point = 0.0, plane_direction = 0.0, strike_toe = 0.0, strike_up = 0.0;
+  double start = 0.0, curve = 0.0, carry = 0.0, side = 0.0;
+};
+
 /// One way of swinging and what the noise did to it, SI.
 struct WaySwung {
-  const char* name = "";       ///< "wrist-driven", "handle-led"
-  Swing<double> swing;         ///< without noise
-  Pass<double> pass;           ///< what that does at the ball
-  double lean_given_up = 0.0;  ///< rad, its lean minus the aim's; exactly 0 where the aim was reached
-  std::string said;            ///< what was given up, and what hardly differs, in words; else empty
-  std::size_t swings = 0;      ///< with noise
-  std::size_t arrived = 0;     ///< of these passed ball and low point; the rest of the figures are theirs
-  std::size_t flew = 0;        ///< of these hit the ball; start, curve and carry are of those
-  MeanAndSd low_point;         ///< m
-  MeanAndSd edge_height;       ///< m, leading edge over the turf at the ball
-  MeanAndSd strike_up;         ///< m up the face
-  MeanAndSd start;             ///< rad
-  MeanAndSd curve, carry;      ///< m
-  double fat = 0.0;            ///< share: turf before the ball as kind::Contact draws the line
+  const char* name = "";         ///< "wrist-driven", "handle-led"
+  Swing<double> swing;           ///< without noise
+  Pass<double> pass;             ///< what that does at the ball
+  double lean_given_up = 0.0;    ///< rad, its lean minus the aim's; exactly 0 where the aim was reached
+  std::string said;              ///< what was given up, and what hardly differs, in words; else empty
+  std::size_t swings = 0;        ///< with noise
+  std::size_t arrived = 0;       ///< of these passed ball and low point; the rest of the figures are theirs
+  std::size_t flew = 0;          ///< of these hit the ball; start, curve and carry are of those
+  MeanAndSd low_point;           ///< m
+  MeanAndSd edge_height;         ///< m, leading edge over the turf at the ball
+  MeanAndSd strike_up;           ///< m up the face
+  MeanAndSd start;               ///< rad
+  MeanAndSd curve, carry;        ///< m
+  double fat = 0.0;              ///< share: turf before the ball as kind::Contact draws the line
+  std::vector<NoisySwing> each;  ///< all of them, in the order of the draws
   double thin = 0.0;  ///< share: not fat and lower on the face than its line of thin; topped and missed too
 };
 using WaysSwung = std::array<WaySwung, 2>;  ///< wrist-driven, handle-led
