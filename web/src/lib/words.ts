@@ -1,0 +1,65 @@
+// The server's names as people say them.
+
+import type { NextLook, Words } from "../contract.ts";
+import { split } from "./units.ts";
+
+export const plain = (name: string): string => name.replaceAll("_", " ");
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export function conditionSays(words: Words | null, name: string): string {
+  return words?.conditions.find((condition) => condition.name === name)?.says ?? plain(name);
+}
+
+export function clubSays(name: string): string {
+  const number = /^([0-9]+)(i|w|h)$/.exec(name);
+  if (number) return `${number[1]}-${{ i: "iron", w: "wood", h: "hybrid" }[number[2]!]}`;
+  return { pw: "pitching wedge", gw: "gap wedge", sw: "sand wedge", lw: "lob wedge" }[name] ?? name;
+}
+
+/** Columns that a part of the pad enters; what is on no part is among the numbers. */
+export const parts: Record<string, string[]> = {
+  turf: ["divot_start_mm", "divot_end_mm", "divot_direction_deg", "divot_begins"],
+  face: ["strike_toe_mm", "strike_up_mm", "strike_groove"],
+  flight: ["start_deg", "curve_m", "carry_m", "start", "curve"],
+  contact: ["contact"],
+  height: ["height", "apex_m"],
+};
+
+export function partOf(column: string): string {
+  const base = split(column);
+  for (const [part, columns] of Object.entries(parts)) {
+    if (columns.some((one) => split(one)[0] === base[0] && (split(one)[1] === "") === (base[1] === ""))) return part;
+  }
+  return "numbers";
+}
+
+export const looksAt = (look: NextLook): string[] => look.columns ?? (look.column ? [look.column] : []);
+
+/** The next look as a sentence. */
+export function lookSays(look: NextLook, words: Words | null): string {
+  const seconds = Math.round(look.seconds);
+  const time = seconds >= 90 ? `about ${Math.round(seconds / 60)} minutes` : `about ${seconds} seconds`;
+  const swings = look.swings > 0 ? `${look.swings} ${look.swings === 1 ? "swing" : "swings"}` : "Some swings";
+  if (look.condition) return `${swings}, ${conditionSays(words, look.condition)}: ${time}.`;
+  const at = looksAt(look).map((column) => plain(split(column)[0])).join(" and ");
+  return look.swings > 0 ? `${swings}, looking at the ${at}: ${time}.` : `Look at the ${at}: ${time}.`;
+}
+
+/** The handicap or band in words. */
+export const skillSays = (skill: string): string => (/^[+0-9]/.test(skill) ? `handicap ${skill}` : skill);
+
+export const day = (iso: string): string => {
+  const date = new Date(iso);
+  return Number.isNaN(date.getTime()) ? iso : date.toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" });
+};
+
+export const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+/** What is waiting, as a sentence; "" when nothing waits. */
+export function waitingSays(waiting: { says: string }[], online: boolean, lasting: boolean): string {
+  if (waiting.length === 0) return "";
+  const what = waiting.length === 1 ? waiting[0]!.says : `${waiting.length} entries, the newest: ${waiting.at(-1)!.says}`;
+  const where = lasting ? "kept on this device" : "kept only while this page is open: do not close it";
+  return online ? `Going in: ${what}.` : `Waiting for the server: ${what}; ${where}.`;
+}
