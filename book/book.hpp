@@ -1,8 +1,9 @@
 #pragma once
-// The coach's book: pupils, lessons, swings as they were entered. Structs in, structs out; no algorithm is known here.
+// The coach's book: pupils, lessons, swings as they were entered. Structs in, structs out; no algorithm is
+// known here.
 //
-// This header is the only way to a book. What is behind it today is one SQLite file; another store needs another
-// implementation of `Book` and nothing else.
+// This header is the only way to a book. What is behind it today is one SQLite file; another store needs
+// another implementation of `Book` and nothing else.
 
 #include <cstdint>
 #include <functional>
@@ -16,7 +17,8 @@
 
 namespace strikewright {
 
-/// Names records; made by whoever makes the record, so that sending one twice makes it once. 1 to 40 of a-z 0-9 -.
+/// Names records; made by whoever makes the record, so that sending one twice makes it once. 1 to 40 of a-z
+/// 0-9 -.
 using Id = std::string;
 
 /// The coach's own settings; one row.
@@ -32,29 +34,30 @@ struct Settings {
 struct Pupil {
   Id id;
   std::string name;
-  std::string hand = "right";          ///< right, left
-  std::string skill = "club";          ///< beginner, club, county, tour, or a handicap as text
-  std::optional<double> height_m{};    ///< 0.5 to 2.5
-  std::optional<int> birth_year{};     ///< 1900 to 2100
-  std::string notes{};                 ///< free text
-  std::string cautions{};              ///< of the body, free text
-  std::string bag{};                   ///< JSON document of own clubs (docs/file-formats.md); "" = generic bag
-  std::string made_at{};               ///< ISO 8601, UTC; set by the book when empty
+  std::string hand = "right";        ///< right, left
+  std::string skill = "club";        ///< beginner, club, county, tour, or a handicap as text
+  std::optional<double> height_m{};  ///< 0.5 to 2.5
+  std::optional<int> birth_year{};   ///< 1900 to 2100
+  std::string notes{};               ///< free text
+  std::string cautions{};            ///< of the body, free text
+  std::string bag{};                 ///< JSON document of own clubs (docs/file-formats.md); "" = generic bag
+  std::string made_at{};             ///< ISO 8601, UTC; set by the book when empty
   bool operator==(const Pupil&) const = default;
 };
 
 struct Lesson {
   Id id;
   Id pupil;
-  std::string begun_at{};              ///< ISO 8601; set by the book when empty
-  std::string place{}, notes{};        ///< free text
+  std::string begun_at{};        ///< ISO 8601; set by the book when empty
+  std::string place{}, notes{};  ///< free text
   std::string club = "7i", condition = "normal", surface = "fairway";  ///< of the next swing on the pad
-  bool ball = true;                    ///< of the next swing: false = at a chalk line
-  std::int64_t revision = 0;           ///< grows with every change of the lesson or its swings; set by the book
+  bool ball = true;           ///< of the next swing: false = at a chalk line
+  std::int64_t revision = 0;  ///< grows with every change of the lesson or its swings; set by the book
   bool operator==(const Lesson&) const = default;
 };
 
-/// One thing seen, as entered: a column of the sightings file (its unit is in the name) and the text of the cell.
+/// One thing seen, as entered: a column of the sightings file (its unit is in the name) and the text of the
+/// cell.
 struct Entered {
   std::string column, text;
   bool operator==(const Entered&) const = default;
@@ -63,22 +66,22 @@ struct Entered {
 struct Swing {
   Id id;
   Id lesson;
-  int number = 0;                      ///< place in the lesson, first = 1; given by the book, kept for ever
+  int number = 0;  ///< place in the lesson, first = 1; given by the book, kept for ever
   std::string club = "7i", condition = "normal", surface = "fairway";
   bool ball = true;
-  std::string at{};                    ///< ISO 8601, when it was hit
-  std::vector<Entered> seen{};         ///< in the order of entry; every column once
+  std::string at{};             ///< ISO 8601, when it was hit
+  std::vector<Entered> seen{};  ///< in the order of entry; every column once
   bool operator==(const Swing&) const = default;
 };
 
 /// What a swing was before: every change is kept, with who and when.
 struct SwingChange {
-  int number = 0;                      ///< first = 1
-  std::string at, who, what;           ///< what: "added", "changed", "removed", "put back"
-  std::vector<Entered> seen{};         ///< as it was after the change, like the rest
+  int number = 0;               ///< first = 1
+  std::string at, who, what;    ///< what: "added", "changed", "removed", "put back"
+  std::vector<Entered> seen{};  ///< as it was after the change, like the rest
   std::string club, condition, surface;
   bool ball = true;
-  std::string hit_at;                  ///< the swing's `at`
+  std::string hit_at;  ///< the swing's `at`
   bool operator==(const SwingChange&) const = default;
 };
 
@@ -99,13 +102,13 @@ struct Given {
   bool operator==(const Given&) const = default;
 };
 
-struct PupilLine {                     ///< one line of the list of pupils
+struct PupilLine {  ///< one line of the list of pupils
   Pupil pupil;
   int lessons = 0, swings = 0;
   std::string last_lesson_at;
 };
 
-struct LessonLine {                    ///< one line of a pupil's timeline
+struct LessonLine {  ///< one line of a pupil's timeline
   Lesson lesson;
   int swings = 0;
   std::optional<KeptReading> reading;  ///< newest kept; `document` left out ("") where there is a summary
@@ -114,7 +117,7 @@ struct LessonLine {                    ///< one line of a pupil's timeline
 
 struct BookCheck {
   bool sound = true;
-  int version = 0;                     ///< of the schema
+  int version = 0;  ///< of the schema
   std::int64_t pupils = 0, lessons = 0, swings = 0, sightings = 0;
   std::vector<std::string> complaints;
 };
@@ -122,18 +125,18 @@ struct BookCheck {
 /// What went with an erased pupil.
 struct Erased {
   int lessons = 0, swings = 0;
-  std::vector<std::string> copies;     ///< files F.before-N that held the pupil, too, and are gone
+  std::vector<std::string> copies;  ///< files F.before-N that held the pupil, too, and are gone
 };
 
 /// A change that has been kept, for other open screens. Both ids empty: the settings. No lesson: the pupil.
 struct Changed {
-  Id pupil, lesson;
+  Id pupil{}, lesson{};
   std::int64_t revision = 0;
 };
 
-/// One open book. All calls may come from any thread. A call that returns has been kept: power may fail after it.
-/// Faults have the place "book F" or "FIELD of pupil ID" and are never thrown; the three questions below tell them
-/// apart.
+/// One open book. All calls may come from any thread. A call that returns has been kept: power may fail after
+/// it. Faults have the place "book F" or "FIELD of pupil ID" and are never thrown; the three questions below
+/// tell them apart.
 class Book {
  public:
   virtual ~Book() = default;
@@ -141,14 +144,14 @@ class Book {
   virtual Result<Settings> settings() = 0;
   virtual Result<void> keep(const Settings&) = 0;
 
-  /// Pupils whose name holds all words of `search` (case and accents do not matter), newest lesson first; a pupil
-  /// without lessons stands where the day of entry puts it.
+  /// Pupils whose name holds all words of `search` (case and accents do not matter), newest lesson first; a
+  /// pupil without lessons stands where the day of entry puts it.
   virtual Result<std::vector<PupilLine>> pupils(const std::string& search, int most, int skip) = 0;
   virtual Result<Pupil> pupil(const Id&) = 0;
   virtual Result<void> keep(const Pupil&, const std::string& who) = 0;  ///< adds or replaces
-  /// The pupil with all lessons, swings, readings: no byte of them stays in the file or beside it. Twice = once. Where
-  /// another program is reading the book, the rows go and a Fault says that the file is to be cleaned: at the next
-  /// erase or opening.
+  /// The pupil with all lessons, swings, readings: no byte of them stays in the file or beside it. Twice =
+  /// once. Where another program is reading the book, the rows go and a Fault says that the file is to be
+  /// cleaned: at the next erase or opening.
   virtual Result<Erased> erase_pupil(const Id&) = 0;
 
   virtual Result<std::vector<LessonLine>> lessons_of(const Id& pupil) = 0;  ///< in order of date
@@ -166,16 +169,18 @@ class Book {
   virtual Result<std::int64_t> remove_swing(const Id&, const std::string& who) = 0;  ///< twice = once
   virtual Result<std::vector<SwingChange>> changes_of(const Id& swing) = 0;
 
-  virtual Result<void> keep(const KeptReading&) = 0;  ///< replaces the lesson's older one; one of an older revision is let go
+  virtual Result<void> keep(
+      const KeptReading&) = 0;  ///< replaces the lesson's older one; one of an older revision is let go
   virtual Result<std::optional<KeptReading>> reading_of(const Id& lesson) = 0;
   virtual Result<std::vector<Given>> given_to(const Id& pupil) = 0;
   virtual Result<void> keep(const Given&) = 0;
 
-  /// Everything, as one JSON document ("format": 1), and back into an empty or another book. Import changes nothing
-  /// unless all of it is right; a record whose id is there and equal is passed over, one that differs is a Fault.
-  /// Settings come in only where there are no pupils yet. Devices neither go out nor come in.
+  /// Everything, as one JSON document ("format": 1), and back into an empty or another book. Import changes
+  /// nothing unless all of it is right; a record whose id is there and equal is passed over, one that differs
+  /// is a Fault. Settings come in only where there are no pupils yet. Devices neither go out nor come in.
   virtual Result<std::string> export_json() = 0;
-  virtual Result<int> import_json(const std::string& text, const std::string& name) = 0;  ///< how many records came in
+  virtual Result<int> import_json(const std::string& text,
+                                  const std::string& name) = 0;  ///< how many records came in
 
   /// A copy of the open book, itself a book. Fails when `file` is there.
   virtual Result<void> backup(const std::string& file) = 0;
@@ -201,14 +206,15 @@ bool is_conflict(const Fault& fault);
 /// Is it the file, the disk or another program, not what was given?
 bool is_of_the_file(const Fault& fault);
 
-/// Opens a book, makes it when it is not there, moves an older one up to this version's schema (a copy of the old file
-/// is kept beside it as F.before-N). A Fault says what stands in the way: not a database, another program's database,
-/// a newer schema, read-only, locked by another process, disk full, no such folder.
+/// Opens a book, makes it when it is not there, moves an older one up to this version's schema (a copy of the
+/// old file is kept beside it as F.before-N). A Fault says what stands in the way: not a database, another
+/// program's database, a newer schema, read-only, locked by another process, disk full, no such folder.
 Result<std::unique_ptr<Book>> open_book(const std::string& file);
 
-/// The lesson as a sightings file (docs/file-formats.md): the row of swings[k] is line k + 2. Columns: club, condition,
-/// ball, surface, hand, time, and every column that any swing has, lengths and speeds in the unit in which they were
-/// entered first; own-eye columns `sure_...` from the settings where a swing does not say itself.
+/// The lesson as a sightings file (docs/file-formats.md): the row of swings[k] is line k + 2. Columns: club,
+/// condition, ball, surface, hand, time, and every column that any swing has, lengths and speeds in the unit
+/// in which they were entered first; own-eye columns `sure_...` from the settings where a swing does not say
+/// itself.
 std::string sightings_csv(const Pupil&, const Settings&, const std::vector<Swing>& swings);
 
 }  // namespace strikewright

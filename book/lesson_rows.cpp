@@ -1,0 +1,122 @@
+// Lessons, their readings and what was given, as rows.
+
+#include "book/moment.hpp"
+#include "book/rows.hpp"
+
+namespace strikewright {
+
+std::optional<Lesson> find_lesson(Store& store, const Id& id) {
+  Query row(
+      store,
+      "SELECT l.id, p.id, l.begun_at, l.place, l.notes, l.club, l.condition, l.surface, l.ball, l.revision"
+      " FROM lesson l JOIN pupil p ON p.key = l.pupil WHERE l.id = ?",
+      id);
+  if (!row.next()) return std::nullopt;
+  return Lesson{.id = row.text(0),
+                .pupil = row.text(1),
+                .begun_at = row.text(2),
+                .place = row.text(3),
+                .notes = row.text(4),
+                .club = row.text(5),
+                .condition = row.text(6),
+                .surface = row.text(7),
+                .ball = row.whole(8) != 0,
+                .revision = row.number(9)};
+}
+
+void put(Store& store, const Lesson& lesson, const By& by) {
+  Query(
+      store,
+      "INSERT INTO lesson (id, pupil, begun_at, begun_s, place, notes, club, condition, surface, ball, "
+      "revision,"
+      " changed_at, changed_by) VALUES (?, (SELECT key FROM pupil WHERE id = ?), ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+      "?, ?)"
+      " ON CONFLICT (id) DO UPDATE SET begun_at = excluded.begun_at, begun_s = excluded.begun_s,"
+      " place = excluded.place, notes = excluded.notes, club = excluded.club, condition = excluded.condition,"
+      " surface = excluded.surface, ball = excluded.ball, revision = excluded.revision,"
+      " changed_at = excluded.changed_at, changed_by = excluded.changed_by",
+      lesson.id, lesson.pupil, lesson.begun_at, moment_of(lesson.begun_at), lesson.place, lesson.notes,
+      lesson.club, lesson.condition, lesson.surface, lesson.ball, lesson.revision, by.at, by.who)
+      .run();
+}
+
+std::int64_t raise_revision(Store& store, const Id& lesson) {
+  Query row(store, "UPDATE lesson SET revision = revision + 1 WHERE id = ? RETURNING revision", lesson);
+  const std::int64_t revision = row.next() ? row.number(0) : 0;
+  row.next();  // the change is made when the statement has come to its end
+  return revision;
+}
+
+std::optional<KeptReading> find_reading(Store& store, const Id& lesson) {
+  Query row(store,
+            "SELECT r.revision, r.reference, r.version, r.made_at, r.document, r.summary"
+            " FROM reading r JOIN lesson l ON l.key = r.lesson WHERE l.id = ?",
+            lesson);
+  if (!row.next()) return std::nullopt;
+  return KeptReading{.lesson = lesson,
+                     .revision = row.number(0),
+                     .from = row.text(1),
+                     .version = row.text(2),
+                     .made_at = row.text(3),
+                     .document = row.text(4),
+                     .summary = row.text(5)};
+}
+
+void put(Store& store, const KeptReading& reading) {
+  Query(store,
+        "INSERT INTO reading (lesson, revision, reference, version, made_at, summary, document)"
+        " VALUES ((SELECT key FROM lesson WHERE id = ?), ?, ?, ?, ?, ?, ?)"
+        " ON CONFLICT (lesson) DO UPDATE SET revision = excluded.revision, reference = excluded.reference,"
+        " version = excluded.version, made_at = excluded.made_at, summary = excluded.summary,"
+        " document = excluded.document WHERE excluded.revision >= revision",
+        reading.lesson, reading.revision, reading.from, reading.version, reading.made_at, reading.summary,
+        reading.document)
+      .run();
+}
+
+namespace {
+
+Given given_of(Query& row) {
+  return {.id = row.text(0),
+          .pupil = row.text(1),
+          .lesson = row.text(2),
+          .exercise = row.text(3),
+          .at = row.text(4),
+          .notes = row.text(5)};
+}
+
+}  // namespace
+
+std::optional<Given> find_given(Store& store, const Id& id) {
+  Query row(store,
+            "SELECT g.id, p.id, coalesce(l.id, ''), g.exercise, g.at, g.notes FROM given g"
+            " JOIN pupil p ON p.key = g.pupil LEFT JOIN lesson l ON l.key = g.lesson WHERE g.id = ?",
+            id);
+  if (!row.next()) return std::nullopt;
+  return given_of(row);
+}
+
+std::vector<Given> given_in(Store& store, const Id& pupil) {
+  Query row(store,
+            "SELECT g.id, p.id, coalesce(l.id, ''), g.exercise, g.at, g.notes FROM pupil p"
+            " JOIN given g ON g.pupil = p.key LEFT JOIN lesson l ON l.key = g.lesson WHERE p.id = ?"
+            " ORDER BY g.at_s, g.id",
+            pupil);
+  std::vector<Given> out;
+  while (row.next()) out.push_back(given_of(row));
+  return out;
+}
+
+void put(Store& store, const Given& given) {
+  Query(store,
+        "INSERT INTO given (id, pupil, lesson, exercise, at, at_s, notes) VALUES (?, (SELECT key FROM pupil "
+        "WHERE id = ?),"
+        " (SELECT key FROM lesson WHERE id = ?), ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET pupil = "
+        "excluded.pupil,"
+        " lesson = excluded.lesson, exercise = excluded.exercise, at = excluded.at, at_s = excluded.at_s,"
+        " notes = excluded.notes",
+        given.id, given.pupil, given.lesson, given.exercise, given.at, moment_of(given.at), given.notes)
+      .run();
+}
+
+}  // namespace strikewright

@@ -1,0 +1,107 @@
+// The calls about swings.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "book/entered.hpp"
+#include "book/moment.hpp"
+#include "book/rows.hpp"
+#include "book/sqlite_book.hpp"
+
+namespace strikewright {
+namespace {
+
+Result<void> fit_all(const std::vector<Swing>& swings) {
+  std::set<Id> ids;
+  if (swings.empty()) return unexpected(Fault{"swings", "none", "one at least"});
+  for (const Swing& swing : swings) {
+    if (auto good = fit(swing); !good) return good;
+    if (swing.lesson != swings.front().lesson)
+      return unexpected(
+          Fault{"lesson of " + called("swing", swing.id), swing.lesson,
+                swings.front().lesson + ", as the others: swings of one lesson are kept together"});
+    if (!ids.insert(swing.id).second)
+      return unexpected(Fault{called("swing", swing.id), "it twice", "every swing once"});
+  }
+  return {};
+}
+
+/// Did anything change?
+Result<bool> keep_one(Store& store, Swing swing, const By& by) {
+  swing.seen = told(swing.seen);
+  const std::optional<SwingRow> before = find_swing(store, swing.id);
+  if (!before) {
+    swing.number = next_number(store, swing.lesson);
+    add_change(store, add_swing(store, swing), change_to(swing, 1, "added", by));
+    return true;
+  }
+  if (before->swing.lesson != swing.lesson) return unexpected(conflict("swing", swing.id, "lesson"));
+  swing.number = before->swing.number;
+  if (!before->removed && before->swing == swing) return false;
+  add_change(store, before->key,
+             change_to(swing, before->changes + 1, before->removed ? "put back" : "changed", by));
+  return true;
+}
+
+}  // namespace
+
+Result<std::vector<Swing>> SqliteBook::swings_of(const Id& lesson) {
+  return reading([&]() -> Result<std::vector<Swing>> {
+    if (!find_lesson(*store_, lesson)) return unexpected(absent("lesson", lesson));
+    std::vector<Swing> out;
+    for (SwingRow& row : swing_rows(*store_, lesson, false)) out.push_back(std::move(row.swing));
+    return out;
+  });
+}
+
+Result<std::int64_t> SqliteBook::keep(const Swing& swing, const std::string& who) {
+  return keep_all({swing}, who);
+}
+
+Result<std::int64_t> SqliteBook::keep_all(const std::vector<Swing>& swings, const std::string& who) {
+  if (auto good = fit_all(swings); !good) return unexpected(good.error());
+  if (auto good = fit_who(who); !good) return unexpected(good.error());
+  return writing([&](std::vector<Changed>& changes) -> Result<std::int64_t> {
+    const Id& id = swings.front().lesson;
+    const std::optional<Lesson> lesson = find_lesson(*store_, id);
+    if (!lesson) return unexpected(absent("lesson", id));
+    const By by{who, now_text()};
+    bool changed = false;
+    for (const Swing& swing : swings) {
+      const Result<bool> one = keep_one(*store_, swing, by);
+      if (!one) return unexpected(one.error());
+      changed = changed || *one;
+    }
+    if (!changed) return lesson->revision;
+    const std::int64_t revision = raise_revision(*store_, id);
+    changes.push_back({lesson->pupil, id, revision});
+    return revision;
+  });
+}
+
+Result<std::int64_t> SqliteBook::remove_swing(const Id& id, const std::string& who) {
+  if (auto good = fit_who(who); !good) return unexpected(good.error());
+  return writing([&](std::vector<Changed>& changes) -> Result<std::int64_t> {
+    const std::optional<SwingRow> before = find_swing(*store_, id);
+    if (!before) return unexpected(absent("swing", id));
+    const Lesson lesson = *find_lesson(*store_, before->swing.lesson);
+    if (before->removed) return lesson.revision;
+    add_change(*store_, before->key,
+               change_to(before->swing, before->changes + 1, "removed", {who, now_text()}));
+    const std::int64_t revision = raise_revision(*store_, lesson.id);
+    changes.push_back({lesson.pupil, lesson.id, revision});
+    return revision;
+  });
+}
+
+Result<std::vector<SwingChange>> SqliteBook::changes_of(const Id& swing) {
+  return reading([&]() -> Result<std::vector<SwingChange>> {
+    std::vector<SwingChange> out = changes_in(*store_, swing);
+    if (out.empty()) return unexpected(absent("swing", swing));
+    return out;
+  });
+}
+
+}  // namespace strikewright
