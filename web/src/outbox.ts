@@ -46,7 +46,7 @@ export function memoryShelf(): Shelf {
 }
 
 export class Outbox {
-  private count = 0;
+  private last = 0;
   private going: Promise<boolean> | null = null;
   private readonly here: Shelf = memoryShelf();
   /** Are all entries on the lasting shelf? Otherwise the page must not be closed. */
@@ -84,7 +84,10 @@ export class Outbox {
   }
 
   add(entry: Omit<Entry, "key">): void {
-    const key = mark + String(this.now()).padStart(15, "0") + "." + String(this.count++).padStart(6, "0") + "." + random();
+    // The clock orders entries of several pages; where it stands still or runs back, what is there already does.
+    const newest = Number(this.all().at(-1)?.key.slice(mark.length).split(".")[0] ?? 0);
+    this.last = Math.max(this.now(), this.last + 1, newest + 1);
+    const key = `${mark}${String(this.last).padStart(16, "0")}.${random()}`;
     this.write({ ...entry, key });
     this.changed();
   }

@@ -1,0 +1,48 @@
+import { describe, expect, it } from "vitest";
+import type { Words } from "../contract.ts";
+import { clubSays, lookSays, partOf, skillSays, waitingSays } from "./words.ts";
+
+const words = { conditions: [{ name: "lead_leg", says: "weight on the lead leg" }] } as unknown as Words;
+
+describe("what is waiting", () => {
+  it("says nothing when nothing waits", () => {
+    expect(waitingSays([], false, true)).toBe("");
+  });
+
+  it("names one entry, counts several, and says where they are", () => {
+    expect(waitingSays([{ says: "swing 4" }], false, true)).toBe("Waiting for the server: swing 4; kept on this device.");
+    expect(waitingSays([{ says: "swing 4" }, { says: "swing 5" }], false, true)).toBe("Waiting for the server: 2 entries, the newest: swing 5; kept on this device.");
+  });
+
+  it("warns when the browser keeps nothing", () => {
+    expect(waitingSays([{ says: "swing 4" }], false, false)).toContain("do not close it");
+  });
+});
+
+describe("the next look", () => {
+  it("says a condition in the server's words, with its time", () => {
+    expect(lookSays({ look: "condition", name: "lead_leg", condition: "lead_leg", swings: 5, seconds: 150 }, words)).toBe("5 swings, weight on the lead leg: about 3 minutes.");
+  });
+
+  it("says what to look at", () => {
+    expect(lookSays({ look: "column", name: "divot_direction_deg", column: "divot_direction_deg", swings: 1, seconds: 12 }, words)).toBe("1 swing, looking at the divot direction: about 12 seconds.");
+  });
+
+  it("knows on which part of the pad a column is", () => {
+    expect(partOf("divot_direction_deg")).toBe("turf");
+    expect(partOf("strike_groove")).toBe("face");
+    expect(partOf("curve")).toBe("flight");
+    expect(partOf("contact")).toBe("contact");
+    expect(partOf("shaft_lean_deg")).toBe("numbers");
+  });
+});
+
+describe("clubs and skills", () => {
+  it("are said as people say them", () => {
+    expect(clubSays("7i")).toBe("7-iron");
+    expect(clubSays("pw")).toBe("pitching wedge");
+    expect(clubSays("driver")).toBe("driver");
+    expect(skillSays("+2")).toBe("handicap +2");
+    expect(skillSays("county")).toBe("county");
+  });
+});
