@@ -266,8 +266,8 @@ Result<Json> parsed(const std::string& text, const std::string& name) {
     const auto line_start = std::find(std::make_reverse_iterator(end), text.rend(), '\n').base();
     const std::string place =
         fmt::format("{}:{}:{}", name, 1 + std::count(text.begin(), end, '\n'), end - line_start + 1);
-    return unexpected(
-        Fault{place, end == text.end() ? "the end" : strikewright::quoted(std::string(1, *end)), "well-formed JSON"});
+    return unexpected(Fault{place, end == text.end() ? "the end" : strikewright::quoted(std::string(1, *end)),
+                            "well-formed JSON"});
   } catch (const Json::exception&) {
     return unexpected(Fault{name, "a number beyond 1e308", "numbers that a computer can hold"});
   }

@@ -58,13 +58,24 @@ Result<void> look_into(Store& store) {
   return {};
 }
 
+/// An older book, with a copy kept; a copy of a book that stayed what it was is of no use.
+Result<void> move_up_with_copy(Store& store) {
+  const Result<std::string> copy = copy_before(store, newest_schema());
+  if (!copy) return unexpected(copy.error());
+  const Result<void> moved = guarded(store.file(), [&]() -> Result<void> {
+    move_up(store);
+    return {};
+  });
+  std::error_code ignored;
+  if (!moved) fs::remove(*copy, ignored);
+  return moved;
+}
+
 Result<void> bring_up(Store& store) {
   const auto schema = static_cast<int>(store.pragma_number("user_version"));
-  if (schema < newest_schema()) {
-    if (schema > 0) {
-      if (auto kept = copy_before(store, newest_schema()); !kept) return unexpected(kept.error());
-    }
-    move_up(store);
+  if (schema == 0) move_up(store);
+  if (schema > 0 && schema < newest_schema()) {
+    if (auto moved = move_up_with_copy(store); !moved) return moved;
   }
   if (const std::string mode = store.pragma_text("journal_mode = WAL"); mode != "wal")
     return unexpected(of_the_file(store.file(), "a disk on which a book cannot be shared between programs",
