@@ -18,5 +18,5 @@ export default defineConfig({
     },
   },
   server: { proxy: { "/api": process.env.STRIKEWRIGHT_AT ?? "http://127.0.0.1:7417" } },
-  test: { include: ["src/**/*.test.ts", "test/browser/**/*.test.ts"], environment: "node" },
+  test: { include: ["src/**/*.test.ts", "test/browser/**/*.test.ts"], environment: "node", testTimeout: 60_000, hookTimeout: 60_000 },
 } as Parameters<typeof defineConfig>[0]);

@@ -9,6 +9,8 @@ export interface Touched {
   step: number;
   /** Does a touch go from somewhere to somewhere? */
   drag: boolean;
+  /** May a finger that goes up or down scroll the page? */
+  scrolls: boolean;
   /** Where the keyboard's mark begins. */
   rest: () => Point;
   set: (from: Point, to: Point) => void;
@@ -38,6 +40,20 @@ export class Touch {
     if (event.pointerId !== this.pointer) return;
     this.to = this.inside(placeIn(event.currentTarget, event));
     if (!this.touched.drag) this.from = this.to;
+  };
+
+  /**
+   * Tells the browser that a drawing finger does not scroll. Otherwise it sees a fling, and swallows the tap that comes
+   * right after: the touch on "Keep ball". A finger that goes up or down a picture that may be scrolled away is left alone.
+   */
+  own = (svg: SVGSVGElement): (() => void) => {
+    const hold = (event: TouchEvent): void => {
+      if (!event.cancelable || !this.from || !this.to) return;
+      const across = Math.abs(this.to.x - this.from.x) >= Math.abs(this.to.y - this.from.y);
+      if (!this.touched.scrolls || across) event.preventDefault();
+    };
+    svg.addEventListener("touchmove", hold, { passive: false });
+    return () => svg.removeEventListener("touchmove", hold);
   };
 
   up = (event: PointerEvent & { currentTarget: SVGSVGElement }): void => {
