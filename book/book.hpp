@@ -63,7 +63,8 @@ struct Entered {
   bool operator==(const Entered&) const = default;
 };
 
-struct Swing {
+/// A swing as it was entered.
+struct KeptSwing {
   Id id;
   Id lesson;
   int number = 0;  ///< place in the lesson, first = 1; given by the book, kept for ever
@@ -71,7 +72,7 @@ struct Swing {
   bool ball = true;
   std::string at{};             ///< ISO 8601, when it was hit
   std::vector<Entered> seen{};  ///< in the order of entry; every column once
-  bool operator==(const Swing&) const = default;
+  bool operator==(const KeptSwing&) const = default;
 };
 
 /// What a swing was before: every change is kept, with who and when.
@@ -160,12 +161,13 @@ class Book {
   /// With its swings, their changes, its reading and what was given in it. Twice = once.
   virtual Result<void> remove_lesson(const Id&) = 0;
 
-  virtual Result<std::vector<Swing>> swings_of(const Id& lesson) = 0;  ///< by number, removed ones left out
+  virtual Result<std::vector<KeptSwing>> swings_of(
+      const Id& lesson) = 0;  ///< by number, removed ones left out
   /// Adds, or replaces what is different; sending the same again changes nothing, not even the revision.
   /// A removed swing that is kept again is put back at its old number. Sightings without text are left out.
-  virtual Result<std::int64_t> keep(const Swing&, const std::string& who) = 0;
+  virtual Result<std::int64_t> keep(const KeptSwing&, const std::string& who) = 0;
   /// Several of one lesson: all or none. At least one.
-  virtual Result<std::int64_t> keep_all(const std::vector<Swing>&, const std::string& who) = 0;
+  virtual Result<std::int64_t> keep_all(const std::vector<KeptSwing>&, const std::string& who) = 0;
   virtual Result<std::int64_t> remove_swing(const Id&, const std::string& who) = 0;  ///< twice = once
   virtual Result<std::vector<SwingChange>> changes_of(const Id& swing) = 0;
 
@@ -215,6 +217,6 @@ Result<std::unique_ptr<Book>> open_book(const std::string& file);
 /// condition, ball, surface, hand, time, and every column that any swing has, lengths and speeds in the unit
 /// in which they were entered first; own-eye columns `sure_...` from the settings where a swing does not say
 /// itself.
-std::string sightings_csv(const Pupil&, const Settings&, const std::vector<Swing>& swings);
+std::string sightings_csv(const Pupil&, const Settings&, const std::vector<KeptSwing>& swings);
 
 }  // namespace strikewright

@@ -10,7 +10,7 @@
 #include "quantity/number.hpp"
 #include "quantity/utf8.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 constexpr std::size_t kLongestId = 40, kLongestCell = 200, kLargestDocument = 8u << 20;
@@ -160,7 +160,7 @@ Result<void> fit(const Lesson& lesson) {
   return verdict(fields);
 }
 
-Result<void> fit(const Swing& swing) {
+Result<void> fit(const KeptSwing& swing) {
   Fields fields("swing", swing.id);
   fields.id("lesson", swing.lesson)
       .word("club", swing.club)
@@ -213,4 +213,4 @@ std::vector<Entered> told(const std::vector<Entered>& seen) {
   return out;
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

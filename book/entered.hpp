@@ -9,7 +9,7 @@
 
 #include "book/book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// 1 to 40 of a-z 0-9 -.
 [[nodiscard]] bool is_id(std::string_view text);
@@ -41,7 +41,7 @@ class Fields {
 [[nodiscard]] Result<void> fit(const Settings& settings);
 [[nodiscard]] Result<void> fit(const Pupil& pupil);
 [[nodiscard]] Result<void> fit(const Lesson& lesson);
-[[nodiscard]] Result<void> fit(const Swing& swing);
+[[nodiscard]] Result<void> fit(const KeptSwing& swing);
 [[nodiscard]] Result<void> fit(const KeptReading& reading);
 [[nodiscard]] Result<void> fit(const Given& given);
 [[nodiscard]] Result<void> fit(const Book::Device& device);
@@ -51,4 +51,4 @@ class Fields {
 /// The sightings that hold something, in the order of entry.
 [[nodiscard]] std::vector<Entered> told(const std::vector<Entered>& seen);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

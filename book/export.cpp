@@ -5,7 +5,7 @@
 #include "book/rows.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 class Document {
@@ -94,4 +94,4 @@ Result<std::string> SqliteBook::export_json() {
   return reading([&]() -> Result<std::string> { return Document(*store_).write(); });
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -7,7 +7,7 @@
 #include "book/entered.hpp"
 #include "quantity/nearest.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 constexpr std::string_view kAbsent = "nothing of that id in the book";
@@ -59,8 +59,12 @@ Fault fault_of_code(const std::string& file, int code, const std::string& messag
   }
 }
 
-bool is_absent(const Fault& fault) { return fault.found == kAbsent; }
-bool is_conflict(const Fault& fault) { return fault.found.rfind(kConflict, 0) == 0; }
-bool is_of_the_file(const Fault& fault) { return fault.place.rfind(kBook, 0) == 0; }
+}  // namespace strikewright::kept
+
+namespace strikewright {
+
+bool is_absent(const Fault& fault) { return fault.found == kept::kAbsent; }
+bool is_conflict(const Fault& fault) { return fault.found.rfind(kept::kConflict, 0) == 0; }
+bool is_of_the_file(const Fault& fault) { return fault.place.rfind(kept::kBook, 0) == 0; }
 
 }  // namespace strikewright

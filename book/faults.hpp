@@ -5,7 +5,7 @@
 
 #include "quantity/fault.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// "pupil anna": what a record is called in a fault's place. An id that is none is shown in quotes.
 [[nodiscard]] std::string called(const std::string& kind, const std::string& id);
@@ -22,4 +22,4 @@ namespace strikewright {
 /// What an SQLite result code means to a person.
 [[nodiscard]] Fault fault_of_code(const std::string& file, int code, const std::string& message);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -10,7 +10,7 @@
 #include <cstring>
 #include <filesystem>
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 namespace fs = std::filesystem;
@@ -111,4 +111,4 @@ Result<void> clean(Store& store) {
   });
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -3,7 +3,7 @@
 
 #include "book/store.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// An empty file that only its owner may read. Fault: it is there, or cannot be made.
 [[nodiscard]] Result<void> make_private(const std::string& shown, const std::string& path);
@@ -24,4 +24,4 @@ namespace strikewright {
 /// another program is reading.
 [[nodiscard]] Result<void> clean(Store& store);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

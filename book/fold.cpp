@@ -6,7 +6,7 @@
 
 #include "quantity/utf8.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 /// Consecutive characters and the plain letter of each; '.' = not in the row.
@@ -99,4 +99,4 @@ std::vector<std::string> words_to_find(std::string_view search) {
   return words;
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// Latin, Greek and Cyrillic letters in lower case without their accents ("Łukasz Österå" is "lukasz ostera",
 /// "ß" is "ss"); combining marks left out; every other character as it is. `text` is UTF-8.
@@ -14,4 +14,4 @@ namespace strikewright {
 /// The words of a search, each folded.
 [[nodiscard]] std::vector<std::string> words_to_find(std::string_view search);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -8,7 +8,7 @@
 #include "book/rows.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 constexpr int kFormat = 1;
@@ -142,7 +142,7 @@ class Import {
   }
 
   /// The list of changes that makes the swing what it is, the newest last.
-  Result<std::vector<SwingChange>> changes_of(Members& members, const Swing& swing, bool removed) {
+  Result<std::vector<SwingChange>> changes_of(Members& members, const KeptSwing& swing, bool removed) {
     SwingChange newest = change_to(swing, 1, "added", {"import", now_});
     std::vector<SwingChange> out;
     if (const Json* object = members.object("change")) {
@@ -163,17 +163,18 @@ class Import {
     return fit_changes(std::move(out), swing, removed, members.place());
   }
 
-  static Result<std::vector<SwingChange>> fit_changes(std::vector<SwingChange> changes, const Swing& swing,
-                                                      bool removed, const std::string& place) {
+  static Result<std::vector<SwingChange>> fit_changes(std::vector<SwingChange> changes,
+                                                      const KeptSwing& swing, bool removed,
+                                                      const std::string& place) {
     for (std::size_t k = 0; k < changes.size(); ++k) {
       const SwingChange& c = changes[k];
-      Swing as_it_was{.id = swing.id,
-                      .lesson = swing.lesson,
-                      .club = c.club,
-                      .condition = c.condition,
-                      .surface = c.surface,
-                      .at = c.hit_at,
-                      .seen = c.seen};
+      KeptSwing as_it_was{.id = swing.id,
+                          .lesson = swing.lesson,
+                          .club = c.club,
+                          .condition = c.condition,
+                          .surface = c.surface,
+                          .at = c.hit_at,
+                          .seen = c.seen};
       if (auto good = fit(as_it_was); !good) return at(place, good.error());
       if (auto good = fit_who(c.who); !good) return at(place, good.error());
       Fields fields("swing", swing.id);
@@ -274,4 +275,4 @@ Result<int> SqliteBook::import_json(const std::string& text, const std::string& 
   });
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

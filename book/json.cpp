@@ -7,7 +7,7 @@
 
 #include "quantity/nearest.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 Json seen_json(const std::vector<Entered>& seen) {
@@ -74,7 +74,7 @@ Json json_of(const Lesson& l) {
           {"ball", l.ball},   {"revision", l.revision}};
 }
 
-Json json_of(const Swing& s) {
+Json json_of(const KeptSwing& s) {
   return {{"id", s.id},
           {"lesson", s.lesson},
           {"number", s.number},
@@ -228,7 +228,7 @@ void take(Members& from, Lesson& l) {
   from.take("revision", l.revision);
 }
 
-void take(Members& from, Swing& s) {
+void take(Members& from, KeptSwing& s) {
   from.take("id", s.id).take("lesson", s.lesson).take("number", s.number).take("club", s.club);
   from.take("condition", s.condition)
       .take("surface", s.surface)
@@ -273,4 +273,4 @@ Result<Json> parsed(const std::string& text, const std::string& name) {
   }
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

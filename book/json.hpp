@@ -5,14 +5,14 @@
 
 #include "book/book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 using Json = nlohmann::ordered_json;
 
 [[nodiscard]] Json json_of(const Settings& settings);
 [[nodiscard]] Json json_of(const Pupil& pupil);
 [[nodiscard]] Json json_of(const Lesson& lesson);
-[[nodiscard]] Json json_of(const Swing& swing);
+[[nodiscard]] Json json_of(const KeptSwing& swing);
 [[nodiscard]] Json json_of(const SwingChange& change);
 [[nodiscard]] Json json_of(const KeptReading& reading);
 [[nodiscard]] Json json_of(const Given& given);
@@ -54,7 +54,7 @@ class Members {
 void take(Members& from, Settings& settings);
 void take(Members& from, Pupil& pupil);
 void take(Members& from, Lesson& lesson);
-void take(Members& from, Swing& swing);
+void take(Members& from, KeptSwing& swing);
 void take(Members& from, SwingChange& change);
 void take(Members& from, KeptReading& reading);
 void take(Members& from, Given& given);
@@ -62,4 +62,4 @@ void take(Members& from, Given& given);
 /// A whole document; the Fault names line and column.
 [[nodiscard]] Result<Json> parsed(const std::string& text, const std::string& name);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -8,7 +8,7 @@
 #include "book/rows.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 constexpr const char* kClean = "clean";
@@ -117,4 +117,4 @@ Result<BookCheck> SqliteBook::check() {
   return out;
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -3,7 +3,7 @@
 #include "book/moment.hpp"
 #include "book/rows.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 std::optional<Lesson> find_lesson(Store& store, const Id& id) {
   Query row(
@@ -119,4 +119,4 @@ void put(Store& store, const Given& given) {
       .run();
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -7,7 +7,7 @@
 #include "book/rows.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 /// Lines of a timeline without what hangs on them.
@@ -144,4 +144,4 @@ Result<void> SqliteBook::keep(const Given& given) {
   });
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

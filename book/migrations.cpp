@@ -2,7 +2,7 @@
 
 #include <array>
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 // Records as they were entered. A swing's sightings hang on its changes: the newest change is how it stands.
@@ -147,4 +147,4 @@ void move_up(Store& store) {
   all.commit();
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

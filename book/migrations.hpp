@@ -5,7 +5,7 @@
 
 #include "book/store.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// Marks the file as ours ("SwBk" in ASCII).
 inline constexpr std::int64_t kApplicationId = 0x5377426b;
@@ -19,4 +19,4 @@ inline constexpr std::int64_t kApplicationId = 0x5377426b;
 /// From the file's schema to the newest, all or nothing. Throws SQLite::Exception.
 void move_up(Store& store);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

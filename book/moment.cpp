@@ -7,7 +7,7 @@
 
 #include "quantity/number.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 /// Takes what a pattern says from the front of a text: 'd' is a digit, anything else itself.
@@ -78,4 +78,4 @@ std::string now_text() {
                      (now - second).count());
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -11,7 +11,7 @@
 #include "book/migrations.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 namespace fs = std::filesystem;
@@ -94,17 +94,21 @@ Result<std::unique_ptr<SqliteBook>> opened(const std::string& file) {
 
 }  // namespace
 
+}  // namespace strikewright::kept
+
+namespace strikewright {
+
 Result<std::unique_ptr<Book>> open_book(const std::string& file) {
-  if (auto good = look_at(file); !good) return unexpected(good.error());
+  if (auto good = kept::look_at(file); !good) return unexpected(good.error());
   std::error_code failed;
-  const bool made = !fs::exists(file, failed);
+  const bool made = !std::filesystem::exists(file, failed);
   if (made) {
-    if (auto good = make_private(file, file); !good) return unexpected(good.error());
+    if (auto good = kept::make_private(file, file); !good) return unexpected(good.error());
   }
-  Result<std::unique_ptr<SqliteBook>> book = opened(file);
+  Result<std::unique_ptr<kept::SqliteBook>> book = kept::opened(file);
   if (!book) {
     // A file that we made and could not fill is nobody's book.
-    if (made && fs::file_size(file, failed) == 0) fs::remove(file, failed);
+    if (made && std::filesystem::file_size(file, failed) == 0) std::filesystem::remove(file, failed);
     return unexpected(book.error());
   }
   (*book)->clean_if_owed();

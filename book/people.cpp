@@ -8,7 +8,7 @@
 #include "book/rows.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 Result<Settings> SqliteBook::settings() {
   return reading([&]() -> Result<Settings> { return settings_in(*store_); });
@@ -106,4 +106,4 @@ void SqliteBook::on_change(std::function<void(const Changed&)> call) {
   call_ = std::move(call);
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -4,7 +4,7 @@
 #include "book/moment.hpp"
 #include "book/rows.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 Settings settings_in(Store& store) {
   Settings out;
@@ -57,4 +57,4 @@ void put(Store& store, const Pupil& pupil, const By& by) {
       .run();
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

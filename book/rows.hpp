@@ -5,7 +5,7 @@
 #include "book/book.hpp"
 #include "book/store.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// Who made a change, and when (ISO 8601).
 struct By {
@@ -14,7 +14,7 @@ struct By {
 
 /// A swing as it stands, and what the book knows beside it.
 struct SwingRow {
-  Swing swing;
+  KeptSwing swing;
   std::int64_t key = 0;  ///< of the row
   bool removed = false;
   int changes = 0;  ///< how many; the newest is how it stands
@@ -39,11 +39,11 @@ std::int64_t raise_revision(Store& store, const Id& lesson);
 /// The next free number of a lesson.
 [[nodiscard]] int next_number(Store& store, const Id& lesson);
 /// A row without changes yet; `number` must be free. Its key.
-std::int64_t add_swing(Store& store, const Swing& swing);
+std::int64_t add_swing(Store& store, const KeptSwing& swing);
 /// One more change, which is how the swing stands from now on.
 void add_change(Store& store, std::int64_t swing_key, const SwingChange& change);
 /// The change that makes a swing what it is here.
-[[nodiscard]] SwingChange change_to(const Swing& swing, int number, const char* what, const By& by);
+[[nodiscard]] SwingChange change_to(const KeptSwing& swing, int number, const char* what, const By& by);
 [[nodiscard]] std::vector<SwingChange> changes_in(Store& store, const Id& swing);
 
 [[nodiscard]] std::optional<KeptReading> find_reading(Store& store, const Id& lesson);
@@ -55,4 +55,4 @@ void put(Store& store, const KeptReading& reading);
 /// Adds or replaces. Pupil and lesson must be there, `at` a time.
 void put(Store& store, const Given& given);
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

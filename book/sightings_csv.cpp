@@ -66,8 +66,8 @@ std::string cell(const std::string& text) {
 /// The columns beside those of the swing itself, each with the unit in which it came first.
 class Columns {
  public:
-  Columns(const Settings& settings, const std::vector<Swing>& swings) {
-    for (const Swing& swing : swings) {
+  Columns(const Settings& settings, const std::vector<KeptSwing>& swings) {
+    for (const KeptSwing& swing : swings) {
       for (const Entered& entered : swing.seen) add(entered.column);
     }
     for (const auto& [column, sd] : settings.sure) {
@@ -81,7 +81,7 @@ class Columns {
   [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
 
   /// The cells of one swing, in the order of the names.
-  [[nodiscard]] std::vector<std::string> cells_of(const Swing& swing) const {
+  [[nodiscard]] std::vector<std::string> cells_of(const KeptSwing& swing) const {
     std::vector<std::string> cells(names_.size());
     for (const Entered& entered : swing.seen) put(entered, cells);
     for (const Entered& own : own_) {
@@ -122,13 +122,14 @@ void add_line(const std::vector<std::string>& cells, std::string& out) {
 
 }  // namespace
 
-std::string sightings_csv(const Pupil& pupil, const Settings& settings, const std::vector<Swing>& swings) {
+std::string sightings_csv(const Pupil& pupil, const Settings& settings,
+                          const std::vector<KeptSwing>& swings) {
   const Columns columns(settings, swings);
   std::vector<std::string> header{"club", "condition", "ball", "surface", "hand", "time"};
   header.insert(header.end(), columns.names().begin(), columns.names().end());
   std::string out;
   add_line(header, out);
-  for (const Swing& swing : swings) {
+  for (const KeptSwing& swing : swings) {
     std::vector<std::string> line{swing.club,    swing.condition, swing.ball ? "yes" : "no",
                                   swing.surface, pupil.hand,      swing.at};
     for (std::string& text : columns.cells_of(swing)) line.push_back(std::move(text));

@@ -7,7 +7,7 @@
 #include "book/book.hpp"
 #include "book/store.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 class SqliteBook final : public Book {
  public:
@@ -23,9 +23,9 @@ class SqliteBook final : public Book {
   Result<Lesson> lesson(const Id& id) override;
   Result<std::int64_t> keep(const Lesson& lesson, const std::string& who) override;
   Result<void> remove_lesson(const Id& id) override;
-  Result<std::vector<Swing>> swings_of(const Id& lesson) override;
-  Result<std::int64_t> keep(const Swing& swing, const std::string& who) override;
-  Result<std::int64_t> keep_all(const std::vector<Swing>& swings, const std::string& who) override;
+  Result<std::vector<KeptSwing>> swings_of(const Id& lesson) override;
+  Result<std::int64_t> keep(const KeptSwing& swing, const std::string& who) override;
+  Result<std::int64_t> keep_all(const std::vector<KeptSwing>& swings, const std::string& who) override;
   Result<std::int64_t> remove_swing(const Id& id, const std::string& who) override;
   Result<std::vector<SwingChange>> changes_of(const Id& swing) override;
   Result<void> keep(const KeptReading& reading) override;
@@ -83,4 +83,4 @@ class SqliteBook final : public Book {
   std::function<void(const Changed&)> call_;
 };
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -4,7 +4,7 @@
 
 #include <filesystem>
 
-namespace strikewright {
+namespace strikewright::kept {
 
 // Made absolute, because SQLite gives some bare names (":memory:") a meaning of their own.
 Store::Store(std::string file, int flags)
@@ -32,4 +32,4 @@ std::string Store::pragma_text(const char* sql) {
   return database_.execAndGet(std::string("PRAGMA ") + sql).getString();
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

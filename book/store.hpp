@@ -12,7 +12,7 @@
 
 #include "book/faults.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 
 /// How long a call waits for another program to let go of the file.
 inline constexpr int kPatienceMs = 2000;
@@ -92,4 +92,4 @@ auto guarded(const std::string& file, const Work& work) -> decltype(work()) {
   }
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

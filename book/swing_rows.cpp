@@ -4,7 +4,7 @@
 
 #include "book/rows.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
 SwingRow row_of(Query& row) {
@@ -73,7 +73,7 @@ int next_number(Store& store, const Id& lesson) {
   return row.whole(0);
 }
 
-std::int64_t add_swing(Store& store, const Swing& swing) {
+std::int64_t add_swing(Store& store, const KeptSwing& swing) {
   Query(store,
         "INSERT INTO swing (id, lesson, number, removed, changes) VALUES (?, (SELECT key FROM lesson WHERE "
         "id = ?), ?, 0,"
@@ -99,7 +99,7 @@ void add_change(Store& store, std::int64_t swing_key, const SwingChange& change)
       .run();
 }
 
-SwingChange change_to(const Swing& swing, int number, const char* what, const By& by) {
+SwingChange change_to(const KeptSwing& swing, int number, const char* what, const By& by) {
   return {.number = number,
           .at = by.at,
           .who = by.who,
@@ -142,4 +142,4 @@ std::vector<SwingChange> changes_in(Store& store, const Id& swing) {
   return out;
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

@@ -10,13 +10,13 @@
 #include "book/rows.hpp"
 #include "book/sqlite_book.hpp"
 
-namespace strikewright {
+namespace strikewright::kept {
 namespace {
 
-Result<void> fit_all(const std::vector<Swing>& swings) {
+Result<void> fit_all(const std::vector<KeptSwing>& swings) {
   std::set<Id> ids;
   if (swings.empty()) return unexpected(Fault{"swings", "none", "one at least"});
-  for (const Swing& swing : swings) {
+  for (const KeptSwing& swing : swings) {
     if (auto good = fit(swing); !good) return good;
     if (swing.lesson != swings.front().lesson)
       return unexpected(
@@ -29,7 +29,7 @@ Result<void> fit_all(const std::vector<Swing>& swings) {
 }
 
 /// Did anything change?
-Result<bool> keep_one(Store& store, Swing swing, const By& by) {
+Result<bool> keep_one(Store& store, KeptSwing swing, const By& by) {
   swing.seen = told(swing.seen);
   const std::optional<SwingRow> before = find_swing(store, swing.id);
   if (!before) {
@@ -47,20 +47,20 @@ Result<bool> keep_one(Store& store, Swing swing, const By& by) {
 
 }  // namespace
 
-Result<std::vector<Swing>> SqliteBook::swings_of(const Id& lesson) {
-  return reading([&]() -> Result<std::vector<Swing>> {
+Result<std::vector<KeptSwing>> SqliteBook::swings_of(const Id& lesson) {
+  return reading([&]() -> Result<std::vector<KeptSwing>> {
     if (!find_lesson(*store_, lesson)) return unexpected(absent("lesson", lesson));
-    std::vector<Swing> out;
+    std::vector<KeptSwing> out;
     for (SwingRow& row : swing_rows(*store_, lesson, false)) out.push_back(std::move(row.swing));
     return out;
   });
 }
 
-Result<std::int64_t> SqliteBook::keep(const Swing& swing, const std::string& who) {
+Result<std::int64_t> SqliteBook::keep(const KeptSwing& swing, const std::string& who) {
   return keep_all({swing}, who);
 }
 
-Result<std::int64_t> SqliteBook::keep_all(const std::vector<Swing>& swings, const std::string& who) {
+Result<std::int64_t> SqliteBook::keep_all(const std::vector<KeptSwing>& swings, const std::string& who) {
   if (auto good = fit_all(swings); !good) return unexpected(good.error());
   if (auto good = fit_who(who); !good) return unexpected(good.error());
   return writing([&](std::vector<Changed>& changes) -> Result<std::int64_t> {
@@ -69,7 +69,7 @@ Result<std::int64_t> SqliteBook::keep_all(const std::vector<Swing>& swings, cons
     if (!lesson) return unexpected(absent("lesson", id));
     const By by{who, now_text()};
     bool changed = false;
-    for (const Swing& swing : swings) {
+    for (const KeptSwing& swing : swings) {
       const Result<bool> one = keep_one(*store_, swing, by);
       if (!one) return unexpected(one.error());
       changed = changed || *one;
@@ -104,4 +104,4 @@ Result<std::vector<SwingChange>> SqliteBook::changes_of(const Id& swing) {
   });
 }
 
-}  // namespace strikewright
+}  // namespace strikewright::kept

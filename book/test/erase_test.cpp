@@ -35,7 +35,7 @@ void fill(Book& book) {
     mine.notes = mine.place = mark;
     good(book.keep(mine, mark));
     for (int n = 0; n < 12; ++n) {
-      Swing swing = some_swing("zzyzzyva-s" + std::to_string(k * 100 + n), lesson);
+      KeptSwing swing = some_swing("zzyzzyva-s" + std::to_string(k * 100 + n), lesson);
       swing.seen.push_back({"toe_heel", mark});
       good(book.keep(swing, mark));
       swing.club = mark;

@@ -14,8 +14,8 @@ using namespace strikewright;
 
 namespace {
 
-Swing numbered(const std::string& id, int value) {
-  Swing swing = some_swing(id);
+KeptSwing numbered(const std::string& id, int value) {
+  KeptSwing swing = some_swing(id);
   swing.seen = {{"divot_start_mm", std::to_string(value)}};
   return swing;
 }
@@ -81,7 +81,7 @@ void kill_many(int rounds) {
     const auto book = opened(folder / "b");
     REQUIRE(good(book->check()).sound);
     std::map<Id, int> there;
-    for (const Swing& swing : good(book->swings_of("first")))
+    for (const KeptSwing& swing : good(book->swings_of("first")))
       there[swing.id] = std::stoi(swing.seen.at(0).text);
     for (const auto& [id, value] : acknowledged) REQUIRE_MESSAGE(there[id] >= value, id);
     for (const auto& [id, value] : there) {

@@ -25,7 +25,7 @@ std::string schema_of(const std::string& file) {
 }  // namespace
 
 TEST_CASE("a book of every older schema opens with all that was in it") {
-  for (int schema = 1; schema < newest_schema(); ++schema) {
+  for (int schema = 1; schema < kept::newest_schema(); ++schema) {
     CAPTURE(schema);
     const Folder folder;
     make_old(folder / "b", schema);
@@ -40,7 +40,7 @@ TEST_CASE("a book of every older schema opens with all that was in it") {
     CHECK(good(book->given_to("robin"))[0].notes == "twice a day");
     const BookCheck check = good(book->check());
     CHECK(check.sound);
-    CHECK(check.version == newest_schema());
+    CHECK(check.version == kept::newest_schema());
   }
 }
 

@@ -37,9 +37,9 @@ TEST_CASE("a record that is kept is there when the book is opened again") {
   Lesson lesson = some_lesson();
   lesson.revision = 2;
   CHECK(good(book->lesson("first")) == lesson);
-  Swing swing = some_swing();
+  KeptSwing swing = some_swing();
   swing.number = 1;
-  CHECK(good(book->swings_of("first")) == std::vector<Swing>{swing});
+  CHECK(good(book->swings_of("first")) == std::vector<KeptSwing>{swing});
   CHECK(good(book->reading_of("first")) == reading);
   CHECK(good(book->given_to("robin")) == std::vector<Given>{given});
   REQUIRE(good(book->devices()).size() == 1);

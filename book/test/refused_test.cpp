@@ -31,7 +31,7 @@ std::vector<std::string> fields_that_take(Book& book, const std::string& text) {
     l.*field = text;
     note(name, book.keep(l, "coach").has_value());
   }
-  Swing swing = some_swing("odd-swing");
+  KeptSwing swing = some_swing("odd-swing");
   swing.seen = {{"contact", text}};
   note("seen", book.keep(swing, "coach").has_value());
   note("who", book.keep(some_swing("odd-who"), text).has_value());
@@ -97,7 +97,7 @@ TEST_CASE("a field that cannot be so says which, what was found and what is expe
   CHECK(pupil([](Pupil& p) { p.skill = "expert"; }).find("skill of pupil robin") == 0);
   CHECK(pupil([](Pupil& p) { p.id = "../x"; }).find("id of pupil '../x'") == 0);
   CHECK(pupil([](Pupil& p) { p.made_at = "2026-02-30"; }).find("made_at of pupil robin") == 0);
-  Swing swing = some_swing();
+  KeptSwing swing = some_swing();
   swing.seen = {{"carry_m", "1"}, {"carry_m", "2"}};
   CHECK(bad(book->keep(swing, "coach")).found == "'carry_m' twice");
   swing.seen = {{"hand", "left"}};

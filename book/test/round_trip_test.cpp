@@ -17,7 +17,7 @@ std::unique_ptr<Book> full(const std::string& file) {
   good(book->keep(some_lesson("later", "kim", "2026-11-22T10:00:00Z"), "coach"));
   good(book->keep(some_lesson("earlier", "kim", "2026-11-10T10:00:00Z"), "coach"));
   for (const char* id : {"a", "b", "c"}) good(book->keep(some_swing(id), "coach"));
-  Swing changed = some_swing("a");
+  KeptSwing changed = some_swing("a");
   changed.ball = false;
   changed.seen.clear();
   good(book->keep(changed, "phone"));
@@ -133,7 +133,7 @@ TEST_CASE("what is wrong in a document is named by its place") {
 TEST_CASE("a lesson as a sightings file is read by the core, swing by swing") {
   Pupil pupil = some_pupil();
   pupil.hand = "left";
-  Swing one = some_swing("a"), two = some_swing("b"), three = some_swing("c");
+  KeptSwing one = some_swing("a"), two = some_swing("b"), three = some_swing("c");
   two.ball = false;
   two.condition = "lead_leg";
   two.seen = {{"divot_start_mm", "15"}, {"sure_divot_start_mm", "4"}};
@@ -165,7 +165,7 @@ TEST_CASE("a lesson as a sightings file is read by the core, swing by swing") {
 TEST_CASE("the coach's own eye is written beside what was seen, unless the swing says it itself") {
   Settings settings;
   settings.sure = {{"divot_start_mm", "12"}, {"carry_m", "5"}, {"path_deg", "1"}};
-  Swing one = some_swing("a"), two = some_swing("b");
+  KeptSwing one = some_swing("a"), two = some_swing("b");
   two.seen = {{"divot_start_mm", "3"}, {"sure_divot_start_mm", "4"}};
   const std::string csv = sightings_csv(some_pupil(), settings, {one, two});
   const auto swings = read_back(csv);
@@ -181,7 +181,7 @@ TEST_CASE("the coach's own eye is written beside what was seen, unless the swing
 
 TEST_CASE("a lesson without swings is a header, and odd text is kept in its cell") {
   CHECK(sightings_csv(some_pupil(), Settings{}, {}) == "club,condition,ball,surface,hand,time\n");
-  Swing odd = some_swing();
+  KeptSwing odd = some_swing();
   odd.club = "#7, \"old\"";
   const std::string csv = sightings_csv(some_pupil(), Settings{}, {odd});
   CHECK(csv.find("\n\"#7, \"\"old\"\"\",normal,") != std::string::npos);

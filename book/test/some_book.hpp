@@ -77,7 +77,7 @@ inline Lesson some_lesson(const Id& id = "first", const Id& pupil = "robin",
   return {.id = id, .pupil = pupil, .begun_at = begun_at, .place = "the far end", .notes = "wind"};
 }
 
-inline Swing some_swing(const Id& id = "swing-1", const Id& lesson = "first") {
+inline KeptSwing some_swing(const Id& id = "swing-1", const Id& lesson = "first") {
   return {.id = id,
           .lesson = lesson,
           .at = "2026-11-20T10:05:00Z",

@@ -21,18 +21,19 @@ TEST_CASE("swings are numbered in the order in which they came, for ever") {
   for (const char* id : {"c", "a", "b"}) good(book->keep(some_swing(id), "coach"));
   good(book->remove_swing("b", "coach"));
   good(book->keep(some_swing("d"), "coach"));
-  Swing changed = some_swing("c");
+  KeptSwing changed = some_swing("c");
   changed.club = "pw";
   good(book->keep(changed, "coach"));
   std::string order;
-  for (const Swing& swing : good(book->swings_of("first"))) order += swing.id + std::to_string(swing.number);
+  for (const KeptSwing& swing : good(book->swings_of("first")))
+    order += swing.id + std::to_string(swing.number);
   CHECK(order == "c1a2d4");
 }
 
 TEST_CASE("every change of a swing is kept with who and when") {
   const Folder folder;
   const auto book = begun(folder / "b");
-  Swing swing = some_swing();
+  KeptSwing swing = some_swing();
   good(book->keep(swing, "coach"));
   swing.seen = {{"divot_start_mm", "-35"}, {"contact", "  "}};
   swing.club = "8i";
