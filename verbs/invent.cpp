@@ -149,6 +149,12 @@ std::vector<std::string> look_names() {
   return names;
 }
 
+std::vector<WrittenSighting> written(const InventedSwing& swing, Hand hand) {
+  std::vector<WrittenSighting> out;
+  for (const Column& column : columns_of({swing})) out.push_back({column.name, cell_of(swing, column, hand)});
+  return out;
+}
+
 std::string sightings_csv(const std::vector<InventedSwing>& swings, const InventOptions& options,
                           const std::string& comment) {
   const std::vector<Column> columns = columns_of(swings);

@@ -35,6 +35,13 @@ std::vector<InventedSwing> invent(const InventOptions& options);
 /// "coach" and the names of looks().
 std::vector<std::string> look_names();
 
+/// One thing seen as a coach writes it: a column of the sightings file and the cell's text.
+struct WrittenSighting {
+  std::string column, text;
+};
+/// Everything seen of one swing, in the order of the documentation, values rounded as a coach writes them.
+std::vector<WrittenSighting> written(const InventedSwing& swing, Hand hand);
+
 /// The sightings file, values rounded as a coach writes them; `comment` lines begin with #.
 std::string sightings_csv(const std::vector<InventedSwing>& swings, const InventOptions& options,
                           const std::string& comment);

@@ -1,5 +1,6 @@
 #include "verbs/words_verb.hpp"
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "bag/generic.hpp"
@@ -82,8 +83,8 @@ Document columns() {
     if (column.role == Role::word) {
       one["words"] = words_of(column.kind);
     } else {
-      one["low"] = rounded(facts.low / column.scale, 0.01);
-      one["high"] = rounded(facts.high / column.scale, 0.01);
+      one["low"] = std::ceil(facts.low / column.scale * 100.0) / 100.0 + 0.0;  // inwards, and no -0
+      one["high"] = std::floor(facts.high / column.scale * 100.0) / 100.0;
       one["sure"] = rounded(facts.sd / column.scale, 0.001);
     }
     out.push_back(std::move(one));
