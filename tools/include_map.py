@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
 """Reads every #include of the source tree and fails on an arrow that the order of the rooms does not allow.
 
-A room (a folder in core/) may include itself and the rooms before it. cli/ sees every room, no room sees cli/.
-The core is pure: no files, no printing, no clock; peers for comparison appear only in its test/ folders.
+A room (a folder in core/) may include itself and the rooms before it. Around the core: book/ sees quantity/ alone, verbs/
+the core and the book, serve/ these and verbs/, cli/ everything; nobody sees more of the book than book/book.hpp.
+The core is pure: no files, no printing, no clock; peers for comparison appear only in test/ folders.
 
     tools/include_map.py              prints the map, checks it
     tools/include_map.py --self-test  plants forbidden includes in a copy and must see each one caught
@@ -13,6 +14,8 @@ import tempfile
 from pathlib import Path
 
 ROOMS = ["quantity", "numeric", "bag", "swing", "delivery", "strike", "flight", "shot", "sighting", "reading", "cause"]
+# Around the core, upstream first: what each may see beside itself. Of the book only its one header.
+AROUND = {"book": {"quantity"}, "verbs": {*ROOMS, "book"}, "serve": {*ROOMS, "book", "verbs"}, "cli": {*ROOMS, "book", "verbs", "serve"}}
 IMPURE = re.compile(
     r"<(fstream|iostream|ostream|istream|cstdio|stdio\.h|chrono|ctime|time\.h|filesystem|unistd\.h|sys/.*|random|CLI/.*)>")
 PEERS = re.compile(r"<(boost/numeric/odeint.*|gsl/.*|Simbody\.h|simbody/.*|SimTK.*|benchmark/.*|doctest/.*|rapidcheck.*)>")
@@ -41,12 +44,17 @@ def fault_of(root, path, target):
             return f"{target} is for tests and benchmarks only"
         return None
     name = target.strip('"')
-    beside = (path.parent / name).is_file() or (parts[0] == "cli" and (root / "cli" / name).is_file())
+    beside = (path.parent / name).is_file() or (parts[0] in AROUND and (root / parts[0] / name).is_file())
     if not (beside or (root / "core" / name).is_file() or (root / name).is_file()):
         return f"{target} is nowhere in the tree"
     to = name.split("/")[0]
     if in_core and not beside and to not in ROOMS:
         return f"the core may not see {target}"
+    if parts[0] in AROUND and not beside and "/" in name and not in_test:
+        if to != parts[0] and to not in AROUND[parts[0]]:
+            return f"{parts[0]} may not see {target}"
+        if to == "book" and parts[0] != "book" and name != "book/book.hpp":
+            return f"{parts[0]} may see no more of the book than book/book.hpp"
     if in_core and "/" in name and to in ROOMS and ROOMS.index(to) > ROOMS.index(parts[1]):
         return f"{parts[1]} comes before {to} and may not see it"
     return None
@@ -58,18 +66,18 @@ def check(root):
     for folder in sorted((root / "core").iterdir()):
         if folder.is_dir() and folder.name not in ROOMS:
             faults.append(f"core/{folder.name}: not a room that tools/include_map.py knows")
-    for top in ("core", "cli"):
+    for top in ("core", *AROUND):
         for path in sources_of(root / top) if (root / top).is_dir() else []:
             parts = path.relative_to(root).parts
             if top == "core" and (len(parts) < 3 or parts[1] not in ROOMS):
                 continue
-            place = parts[1] if top == "core" else "cli"
+            place = parts[1] if top == "core" else top
             for number, target in includes_of(path):
                 fault = fault_of(root, path, target)
                 if fault:
                     faults.append(f"{path.relative_to(root)}:{number}: {fault}")
                 to = target.strip('"').split("/")[0]
-                if target.startswith('"') and to in ROOMS and to != place and "test" not in parts:
+                if target.startswith('"') and (to in ROOMS or to in AROUND) and to != place and "test" not in parts:
                     arrows.setdefault(place, set()).add(to)
     return faults, arrows
 
@@ -89,12 +97,19 @@ def self_test():
         ("core/flight/a.hpp", '#include "cli/main.hpp"', True),
         ("core/flight/a.hpp", '#include "flight/missing.hpp"', True),
         ("cli/a.cpp", '#include "flight/flight.hpp"', False),
+        ("cli/a.cpp", '#include "book/book.hpp"', False),
+        ("cli/a.cpp", '#include "book/schema.hpp"', True),
+        ("book/a.cpp", '#include "flight/flight.hpp"', True),
+        ("book/a.cpp", '#include "book/schema.hpp"', False),
+        ("book/test/a_test.cpp", '#include "flight/flight.hpp"', False),
+        ("verbs/a.cpp", '#include "cli/main.hpp"', True),
+        ("core/flight/a.cpp", '#include "book/book.hpp"', True),
     ]
     wrong = 0
     for place, line, forbidden in trials:
         with tempfile.TemporaryDirectory() as folder:
             root = Path(folder)
-            for name in ("core/strike/strike.hpp", "core/flight/flight.hpp", "cli/main.hpp", place):
+            for name in ("core/strike/strike.hpp", "core/flight/flight.hpp", "cli/main.hpp", "book/book.hpp", "book/schema.hpp", place):
                 (root / name).parent.mkdir(parents=True, exist_ok=True)
                 (root / name).touch()
             (root / place).write_text(line + "\n", encoding="utf-8")
@@ -110,8 +125,9 @@ def main():
     if "--self-test" in sys.argv[1:]:
         return 1 if self_test() else 0
     faults, arrows = check(Path(__file__).resolve().parent.parent)
-    for room in ROOMS + ["cli"]:
-        seen = sorted(arrows.get(room, ()), key=ROOMS.index)
+    order = [*ROOMS, *AROUND]
+    for room in order:
+        seen = sorted(arrows.get(room, ()), key=order.index)
         print(f"{room:>9} <- {' '.join(seen) if seen else '(nothing)'}")
     for fault in faults:
         print(fault)
