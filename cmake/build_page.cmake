@@ -1,0 +1,41 @@
+# cmake -DFROM=web -DTO=build/x/page -DNPM=npm -P build_page.cmake: copies the sources, builds them, packs three files.
+# Packages are fetched anew only where the lock file has changed.
+
+function(step)
+  cmake_parse_arguments(STEP "" "" "COMMAND" ${ARGN})
+  execute_process(COMMAND ${STEP_COMMAND} WORKING_DIRECTORY ${TO}/source RESULT_VARIABLE code
+                  OUTPUT_VARIABLE said ERROR_VARIABLE said)
+  if(NOT code EQUAL 0)
+    message(FATAL_ERROR "the page could not be built: ${STEP_COMMAND} ended with ${code}\n${said}")
+  endif()
+endfunction()
+
+file(GLOB before LIST_DIRECTORIES true ${TO}/source/*)
+list(FILTER before EXCLUDE REGEX "/(node_modules|package-lock\\.json)$")
+if(before)
+  file(REMOVE_RECURSE ${before})
+endif()
+file(GLOB single ${FROM}/*.ts ${FROM}/*.js ${FROM}/*.json ${FROM}/index.html)
+list(FILTER single EXCLUDE REGEX "/package-lock\\.json$")
+file(COPY ${single} ${FROM}/src DESTINATION ${TO}/source)
+
+set(lock ${TO}/source/package-lock.json)
+file(SHA256 ${FROM}/package-lock.json wanted)
+set(there "")
+if(EXISTS ${lock} AND EXISTS ${TO}/source/node_modules/.package-lock.json)
+  file(SHA256 ${lock} there)
+endif()
+if(NOT wanted STREQUAL there)
+  file(REMOVE ${lock})
+  configure_file(${FROM}/package-lock.json ${lock} COPYONLY)
+  step(COMMAND ${NPM} ci --no-audit --no-fund)
+endif()
+
+file(REMOVE_RECURSE ${TO}/dist)
+step(COMMAND ${NPM} run build -- --outDir ${TO}/dist --emptyOutDir)
+foreach(file index.html app.js app.css)
+  execute_process(COMMAND gzip -9 -n -c ${TO}/dist/${file} OUTPUT_FILE ${TO}/${file}.gz RESULT_VARIABLE code)
+  if(NOT code EQUAL 0)
+    message(FATAL_ERROR "the page has no ${file}, or gzip is not there")
+  endif()
+endforeach()

@@ -1,0 +1,138 @@
+#include "serve/readings.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "quantity/nearest.hpp"
+#include "serve/asked.hpp"
+#include "serve/secrets.hpp"
+
+namespace strikewright {
+namespace {
+
+constexpr std::size_t kRemembered = 12;  // a few lessons in both units; some 100 kB each
+constexpr int kTries = 5;
+
+/// A lesson and all that its reading depends on, as it stood at one moment.
+struct Stand {
+  Lesson lesson;
+  Pupil pupil;
+  Settings settings;
+  std::vector<KeptSwing> swings;
+};
+
+Result<Stand> stand_of(Book& book, const Id& id) {
+  Result<Lesson> lesson = book.lesson(id);
+  for (int k = 0; k < kTries && lesson; ++k) {
+    const Result<Pupil> pupil = book.pupil(lesson->pupil);
+    if (!pupil) return unexpected(pupil.error());
+    const Result<Settings> settings = book.settings();
+    if (!settings) return unexpected(settings.error());
+    const Result<std::vector<KeptSwing>> swings = book.swings_of(id);
+    if (!swings) return unexpected(swings.error());
+    const Lesson before = *lesson;
+    lesson = book.lesson(id);
+    // Somebody enters at the same time: the revision must be that of the swings.
+    if (lesson && lesson->revision == before.revision) return Stand{before, *pupil, *settings, *swings};
+  }
+  if (!lesson) return unexpected(lesson.error());
+  return unexpected(
+      Fault{"lesson " + id, "changes that come faster than they can be read", "a moment's rest"});
+}
+
+std::string fingerprint(const ReadingAsked& asked, const std::string& version) {
+  Document all{version, asked.csv, asked.skill, asked.bag, asked.from, asked.units};
+  // The ids are in the document, too, and a swing may be another with the same row.
+  for (const std::string& id : asked.ids) all.push_back(id);
+  return hash_of(dumped(all));
+}
+
+}  // namespace
+
+Readings::Readings(Book& book, std::string version, Maker maker)
+    : book_{&book}, version_{std::move(version)}, maker_{std::move(maker)} {}
+
+Result<Readings::Wanted> Readings::wanted(const Id& lesson, const std::string& units) {
+  if (!units.empty() && units != "metric" && units != "yards")
+    return unexpected(Fault{"units", strikewright::quoted(units), "metric or yards"});
+  const Result<Stand> stand = stand_of(*book_, lesson);
+  if (!stand) return unexpected(stand.error());
+  Wanted out{.asked = {.csv = sightings_csv(stand->pupil, stand->settings, stand->swings),
+                       .name = "lesson",
+                       .skill = stand->pupil.skill,
+                       .bag = stand->pupil.bag,
+                       .from = stand->settings.from,
+                       .units = units.empty() ? stand->settings.units : units},
+             .revision = stand->lesson.revision,
+             .made_of = {}};
+  for (const KeptSwing& swing : stand->swings) {
+    out.asked.ids.push_back(swing.id);
+    out.asked.numbers.push_back(swing.number);
+  }
+  out.made_of = fingerprint(out.asked, version_);
+  return out;
+}
+
+void Readings::remember(const std::string& key) {
+  order_.push_back(key);
+  while (order_.size() > kRemembered) {
+    known_.erase(order_.front());
+    order_.pop_front();
+  }
+}
+
+Answer<Readings::Text> Readings::of(const Id& lesson, const std::string& units) {
+  using Faults = std::vector<Fault>;
+  const Result<Wanted> want = wanted(lesson, units);
+  if (!want) return tl::unexpected<Faults>(Faults{want.error()});
+  const std::string key = lesson + ' ' + std::to_string(want->revision) + ' ' + want->made_of;
+  std::promise<Answer<Text>> promise;
+  {
+    std::unique_lock lock{mutex_};
+    if (const auto at = known_.find(key); at != known_.end()) {
+      const std::shared_future<Answer<Text>> there = at->second;
+      lock.unlock();
+      return there.get();
+    }
+    known_.emplace(key, promise.get_future().share());
+    remember(key);
+  }
+  try {
+    const Answer<Text> answer = made(lesson, *want);
+    promise.set_value(answer);
+    return answer;
+  } catch (...) {
+    promise.set_exception(std::current_exception());
+    const std::lock_guard lock{mutex_};
+    known_.erase(key);
+    throw;
+  }
+}
+
+/// From the book where it was kept for the same revision and the same of everything else; made and kept
+/// otherwise.
+Answer<Readings::Text> Readings::made(const Id& lesson, const Wanted& want) {
+  const auto kept = book_->reading_of(lesson);
+  if (kept && *kept && (*kept)->revision == want.revision) {
+    const Document summary = Document::parse((*kept)->summary, nullptr, false);
+    if (summary.is_object() && summary.value("made_of", "") == want.made_of)
+      return std::make_shared<const std::string>((*kept)->document);
+  }
+  Answer<Document> reading = maker_(want.asked);
+  if (!reading) return tl::unexpected<std::vector<Fault>>(reading.error());
+  Document document{{"lesson", lesson}, {"revision", want.revision}, {"version", version_}};
+  document.update(*reading);
+  Document summary = reading_summary(document);
+  summary["made_of"] = want.made_of;
+  const auto text = std::make_shared<const std::string>(dumped(document));
+  // The reading is right whether or not the disk takes it; what could not be kept is made again.
+  static_cast<void>(book_->keep(KeptReading{.lesson = lesson,
+                                            .revision = want.revision,
+                                            .from = want.asked.from,
+                                            .version = version_,
+                                            .made_at = {},
+                                            .document = *text,
+                                            .summary = dumped(summary)}));
+  return text;
+}
+
+}  // namespace strikewright
