@@ -15,7 +15,10 @@ Command flight_command();
 Command simulate_command();
 Command recover_command();
 Command columns_command();
+Command book_command();
 Command check_command();
+Command demo_command();
+Command serve_command();
 
 std::vector<Command> all_commands();
 
