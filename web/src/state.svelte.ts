@@ -18,6 +18,8 @@ interface Shared {
   refused: Entry[];
   lasting: boolean;
   online: boolean;
+  /** Grows whenever the server is there again: what is shown may be old. */
+  returned: number;
   look: Look;
   /** Said once, aloud and on the screen. */
   told: string;
@@ -33,6 +35,7 @@ export const shared: Shared = $state({
   refused: [],
   lasting: true,
   online: true,
+  returned: 0,
   look: "system",
   told: "",
 });
@@ -78,10 +81,15 @@ export async function drain(): Promise<boolean> {
   const all = await outbox.drain();
   // An entry that was added while the last one was on its way joined that run or is sent now.
   const done = all && outbox.waiting().length > 0 ? await outbox.drain() : all;
-  shared.online = done;
+  setOnline(done);
   clearTimeout(again);
   if (!done) again = setTimeout(() => void drain(), 2000);
   return done;
+}
+
+function setOnline(is: boolean): void {
+  if (is && !shared.online) shared.returned++;
+  shared.online = is;
 }
 
 export function tell(text: string): void {
@@ -140,9 +148,8 @@ function listenOnce(): void {
       if (!what.pupil && !what.lesson) void look<Settings>("/api/settings").then((s) => s.ok && (shared.settings = s.value));
     },
     (open) => {
-      if (open && !shared.online) tidings.count++;
-      shared.online = open;
       if (open) void drain();
+      else setOnline(false);
     },
   );
 }

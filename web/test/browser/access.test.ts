@@ -1,0 +1,155 @@
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { both, stage } from "../stage.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** What axe finds, as short lines. Evaluated by the browser's debugger, which the content policy does not hold back. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const runner = (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[] }> } }).axe;
+    const found = await runner.run();
+    return found.violations.flatMap((one) => one.nodes.map((node) => `${one.id}: ${String(node.target)} ${node.failureSummary ?? ""}`));
+  });
+}
+
+const seen = [
+  { column: "divot_start_mm", text: "-40" },
+  { column: "divot_end_mm", text: "70" },
+  { column: "strike_toe_mm", text: "4" },
+  { column: "contact", text: "clean" },
+];
+
+describe.each(both)("every screen on a %s", (size) => {
+  const here = stage();
+
+  it.each(["light", "dark"] as const)("has nothing that axe objects to, in the %s", async (theme) => {
+    const first = await here.page("", size, theme);
+    await first.page.locator("h1").waitFor();
+    expect(await violations(first.page)).toEqual([]);
+
+    const { pupil, lesson } = await here.server.lesson({ name: "Isa Thornley" }, [seen, seen, seen]);
+    for (const hash of ["#/", "#/add", `#/pupil/${pupil}`, `#/pupil/${pupil}/edit`, `#/lesson/${lesson}`, `#/lesson/${lesson}/import`, `#/flail/${lesson}`, "#/flail", "#/settings"]) {
+      const { page } = await here.page(hash, size, theme);
+      await page.locator("main h1").waitFor();
+      if (hash.startsWith("#/lesson") && !hash.endsWith("import")) {
+        await page.locator('.reading[data-n="3"]').waitFor();
+        for (const fold of await page.locator("main summary").all()) await fold.click();
+      }
+      if (hash.startsWith("#/flail")) await page.getByRole("heading", { name: "The wrists drive" }).waitFor();
+      if (hash.endsWith("import")) await page.getByLabel("File").setInputFiles({ name: "a.csv", mimeType: "text/csv", buffer: Buffer.from("divot_start_mm,other\n-42,1\n") }).then(() => page.getByText("The first rows").waitFor());
+      expect({ hash, found: await violations(page) }).toEqual({ hash, found: [] });
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      expect({ hash, wide: Math.max(0, wide) }).toEqual({ hash, wide: 0 });
+      await page.context().close();
+    }
+  });
+
+  it("has buttons and links that a thumb can hit", async () => {
+    const { pupil, lesson } = await here.server.lesson({}, [seen]);
+    for (const hash of ["#/", `#/pupil/${pupil}`, `#/lesson/${lesson}`, "#/flail", "#/settings"]) {
+      const { page } = await here.page(hash, size);
+      await page.locator("main h1").waitFor();
+      await page.waitForTimeout(300);
+      const small = await page.evaluate(() =>
+        [...document.querySelectorAll<HTMLElement>("button, select, summary, input:not([type=checkbox]), a.button, nav a, .pupil, .lesson")]
+          .filter((one) => one.offsetParent !== null && (one.offsetHeight < 44 || one.offsetWidth < 44))
+          .map((one) => `${one.tagName} ${one.textContent} ${one.offsetWidth}x${one.offsetHeight}`),
+      );
+      expect({ hash, small }).toEqual({ hash, small: [] });
+    }
+  });
+
+  it("fits a narrow phone", async () => {
+    const { lesson } = await here.server.lesson({}, [seen]);
+    const { page } = await here.page(`#/lesson/${lesson}`, size);
+    for (const [width, height] of [[360, 640], [640, 360], [1920, 1080]] as const) {
+      await page.setViewportSize({ width, height });
+      await page.locator('.reading[data-n="1"]').waitFor();
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+      const pad = await page.locator('svg[data-part="turf"]').boundingBox();
+      expect(pad!.width).toBeGreaterThan(200);
+    }
+  });
+});
+
+describe("the keyboard alone", () => {
+  const here = stage();
+
+  it("runs a whole lesson", async () => {
+    const { page } = await here.page("", "laptop");
+    const press = (...keys: string[]): Promise<void> => keys.reduce((done, key) => done.then(() => page.keyboard.press(key)), Promise.resolve());
+    /** Goes on with Tab until the focus is on what is wanted. */
+    const tabTo = async (wanted: string): Promise<void> => {
+      for (let k = 0; k < 90; ++k) {
+        if (await page.evaluate((selector) => document.activeElement?.matches(selector) ?? false, wanted)) return;
+        await page.keyboard.press("Tab");
+      }
+      throw new Error(`Tab never reached ${wanted}`);
+    };
+    await page.getByText("The book is empty").waitFor();
+    await tabTo('a[href="#/add"]');
+    await press("Enter");
+    await page.getByLabel("Name").waitFor();
+    await tabTo("#p-name");
+    await page.keyboard.type("Isa Thornley");
+    await press("Enter");
+    await page.getByRole("button", { name: "Begin a lesson" }).waitFor();
+    await tabTo(".begin");
+    await press("Enter");
+    await page.locator('.reading[data-n="0"]').waitFor();
+
+    await tabTo('svg[data-part="turf"]');
+    await press("ArrowLeft", "ArrowLeft", "ArrowLeft", "Enter", ...Array(12).fill("ArrowRight"), "Enter");
+    await page.getByText("Divot from 3 cm behind, to 9 cm ahead, straight").waitFor();
+    await tabTo('svg[data-part="face"]');
+    await press("ArrowLeft", "Enter");
+    await page.getByText("4 mm to the toe, 20 mm up").waitFor();
+    await tabTo('svg[data-part="flight"]');
+    await press("Enter", "ArrowUp", "ArrowUp", "ArrowRight", "Enter");
+    await page.getByText(/^Started straight, curved \d+ m right/).waitFor();
+    await tabTo(".contact button");
+    await press("Space");
+    await tabTo(".bar .main");
+    await press("Enter");
+    await page.locator('.reading[data-n="1"][aria-busy="false"]').waitFor();
+
+    await tabTo(".swings .line");
+    await press("Enter");
+    await page.getByText("Correcting swing 1").waitFor();
+    await tabTo('svg[data-part="turf"]');
+    await press("Delete");
+    await page.getByText("Divot: not seen").waitFor();
+    await tabTo(".bar .main");
+    await press("Enter");
+    await page.getByText("Correcting swing 1").waitFor({ state: "hidden" });
+    await tabTo(".looks button");
+    await press("Enter");
+    await page.getByText(/^Next look:/).waitFor();
+  });
+});
+
+describe("text that looks like a script", () => {
+  const here = stage();
+  const bad = `<img src=x onerror="window.hit=1"><script>window.hit=1</script>'"&`;
+
+  it("stays text in every field and on every screen", async () => {
+    const { pupil, lesson } = await here.server.lesson({ name: bad }, [seen]);
+    await here.server.ask("PUT", `api/pupils/${pupil}`, { id: pupil, name: bad, hand: "right", skill: "club", notes: bad, cautions: bad });
+    await here.server.ask("PUT", `api/lessons/${lesson}`, { id: lesson, pupil, place: bad, notes: bad, club: "7i", surface: "fairway", condition: "normal", ball: true });
+    const settings = await here.server.ask<object>("GET", "api/settings");
+    await here.server.ask("PUT", "api/settings", { ...settings, place: bad });
+    for (const hash of ["#/", `#/pupil/${pupil}`, `#/pupil/${pupil}/edit`, `#/lesson/${lesson}`, `#/lesson/${lesson}/import`, `#/flail/${lesson}`, "#/settings"]) {
+      const { page } = await here.page(hash, "laptop");
+      // Somewhere on every screen the text has arrived, in a field or beside one.
+      await page.waitForFunction(() => document.body.innerText.includes("onerror") || [...document.querySelectorAll<HTMLInputElement>("input, textarea")].some((one) => one.value.includes("onerror")));
+      expect(await page.evaluate(() => [(window as unknown as { hit?: number }).hit, document.querySelectorAll("main img, main script").length])).toEqual([undefined, 0]);
+    }
+    const { page } = await here.page(`#/pupil/${pupil}`, "laptop");
+    await page.locator("main h1", { hasText: "onerror" }).waitFor();
+    expect(await page.locator("main h1").innerText()).toBe(bad);
+  });
+});
