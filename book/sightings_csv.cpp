@@ -54,6 +54,8 @@ std::string in_unit(const std::string& text, const Split& from, const Split& to)
   return fmt::format("{:.10g}", *number * si / *parse_quantity("1" + to.unit, to.dimension, ""));
 }
 
+bool is_sure(const std::string& column) { return column.rfind(kSure, 0) == 0; }
+
 std::string cell(const std::string& text) {
   const bool plain =
       text.find_first_of(",\"\r\n") == std::string::npos && (text.empty() || text.front() != '#');
@@ -76,6 +78,10 @@ class Columns {
       add(name);
       own_.push_back({name, sd});
     }
+    // By name, not by entry: a lesson in which a slip was corrected is the same file as one without the slip.
+    std::sort(names_.begin(), names_.end(), [](const std::string& a, const std::string& b) {
+      return std::pair(is_sure(a), a) < std::pair(is_sure(b), b);
+    });
   }
 
   [[nodiscard]] const std::vector<std::string>& names() const { return names_; }

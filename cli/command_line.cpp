@@ -17,6 +17,8 @@ void declare(CLI::App& app, const std::vector<Command>& commands) {
   app.set_help_flag("");
   app.allow_extras();
   app.prefix_command(false);
+  // Behind a command's own name every word is its own: `book check`, `check --only swing`.
+  app.require_subcommand(0, 1);
   app.add_flag("--help,-h");
   app.add_flag("--version");
   for (const Command& command : commands) {
@@ -33,24 +35,6 @@ void declare(CLI::App& app, const std::vector<Command>& commands) {
       if (!is_switch) made->expected(option.is_positional() ? 1 : 0, 1);
     }
   }
-}
-
-/// After the command's own name a word that is a command's name is the value of the option before it: CLI11
-/// would take `check --only swing` for two commands, so the two words become `--only=swing`.
-std::vector<std::string> joined(const std::vector<std::string>& arguments,
-                                const std::vector<Command>& commands) {
-  std::vector<std::string> out;
-  for (const std::string& word : arguments) {
-    const bool is_name =
-        std::any_of(commands.begin(), commands.end(), [&](const Command& c) { return c.name == word; });
-    const bool after_option =
-        out.size() > 1 && out.back().starts_with("--") && out.back().find('=') == std::string::npos;
-    if (is_name && after_option)
-      out.back() += "=" + word;
-    else
-      out.push_back(word);
-  }
-  return out;
 }
 
 /// CLI11 takes "-.5deg" for a cluster of letters: give the number its nought.
@@ -165,7 +149,7 @@ int run_strikewright(const std::vector<std::string>& arguments, Doors& doors) {
   CLI::App app;
   declare(app, commands);
   try {
-    app.parse(backwards(joined(words, commands)));
+    app.parse(backwards(words));
   } catch (const CLI::ParseError& wrong) {
     report(Fault{"strikewright", wrong.what(), "a line as --help shows"}, doors);
     return doors.exit_code;
