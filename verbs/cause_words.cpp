@@ -211,8 +211,7 @@ std::string swings_in(Condition condition) {
 std::string look_words(const NextLook& look) {
   const std::string time = fmt::format("about {:.0f} seconds", look.seconds);
   if (look.is_condition) return fmt::format("{} {} ({})", look.swings, swings_in(look.condition), time);
-  return fmt::format("{}, {} swings (column {}, {})", kPhrases[static_cast<std::size_t>(look.kind)],
-                     look.swings, column_of(look.kind), time);
+  return fmt::format("{}, {} swings ({})", kPhrases[static_cast<std::size_t>(look.kind)], look.swings, time);
 }
 
 /// `told_by` of a Confounded, in words.
@@ -222,8 +221,7 @@ std::string teller(const std::string& told_by) {
     if (told_by == name_of(condition)) return swings_in(condition);
   }
   for (std::size_t k = 0; k < kKinds; ++k)
-    if (told_by == column_of(static_cast<Kind>(k)))
-      return fmt::format("{} (column {})", kPhrases[k], told_by);
+    if (told_by == column_of(static_cast<Kind>(k))) return kPhrases[k];
   return told_by;
 }
 
