@@ -4,6 +4,7 @@
 
 #include "serve/records.hpp"
 #include "serve/routes.hpp"
+#include "serve/sensible.hpp"
 #include "verbs/demo_verb.hpp"
 #include "verbs/words_verb.hpp"
 
@@ -46,6 +47,7 @@ Reply keep_settings(Means& means, const Asked& asked) {
   if (!document) return faulty(document.error());
   const Result<Settings> given = settings_from(*document);
   if (!given) return faulty(given.error());
+  if (const auto faults = not_readable(*given); !faults.empty()) return faulty(faults);
   const Result<void> kept = means.book.keep(*given);
   return kept ? settings(means) : faulty(kept.error());
 }

@@ -6,6 +6,7 @@
 #include "quantity/nearest.hpp"
 #include "serve/records.hpp"
 #include "serve/routes.hpp"
+#include "serve/sensible.hpp"
 #include "verbs/json_door.hpp"
 
 namespace strikewright {
@@ -77,6 +78,7 @@ Reply keep_pupil(Means& means, const Asked& asked) {
   if (!document) return faulty(document.error());
   const Result<Pupil> pupil = pupil_from(*document, asked.named.at("id"));
   if (!pupil) return faulty(pupil.error());
+  if (const auto faults = not_readable(*pupil); !faults.empty()) return faulty(faults);
   if (const Result<void> kept = means.book.keep(*pupil, asked.who); !kept) return faulty(kept.error());
   const Result<Pupil> now = means.book.pupil(pupil->id);
   return now ? reply(json_of(*now)) : faulty(now.error());

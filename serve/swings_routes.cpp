@@ -4,6 +4,7 @@
 
 #include "serve/records.hpp"
 #include "serve/routes.hpp"
+#include "serve/sensible.hpp"
 
 namespace strikewright {
 namespace {
@@ -12,18 +13,31 @@ Reply revised(const Result<std::int64_t>& revision) {
   return revision ? reply({{"revision", *revision}}) : faulty(revision.error());
 }
 
+/// What no reading would understand of these swings; a lesson that is not there is the book's to refuse.
+std::vector<Fault> not_readable_in(Book& book, const Id& lesson, const std::vector<KeptSwing>& swings) {
+  const Result<Lesson> into = book.lesson(lesson);
+  const Result<Pupil> pupil = into ? book.pupil(into->pupil) : unexpected(into.error());
+  return pupil ? not_readable(*pupil, swings) : std::vector<Fault>{};
+}
+
 Reply keep_swing(Means& means, const Asked& asked) {
   const Result<Document> document = document_of(asked);
   if (!document) return faulty(document.error());
   const Result<KeptSwing> swing = swing_from(*document, asked.named.at("id"), "");
-  return swing ? revised(means.book.keep(*swing, asked.who)) : faulty(swing.error());
+  if (!swing) return faulty(swing.error());
+  if (const auto faults = not_readable_in(means.book, swing->lesson, {*swing}); !faults.empty())
+    return faulty(faults);
+  return revised(means.book.keep(*swing, asked.who));
 }
 
 Reply keep_swings(Means& means, const Asked& asked) {
   const Result<Document> document = document_of(asked);
   if (!document) return faulty(document.error());
   const auto swings = swings_from(*document, asked.named.at("id"));
-  return swings ? revised(means.book.keep_all(*swings, asked.who)) : faulty(swings.error());
+  if (!swings) return faulty(swings.error());
+  if (const auto faults = not_readable_in(means.book, asked.named.at("id"), *swings); !faults.empty())
+    return faulty(faults);
+  return revised(means.book.keep_all(*swings, asked.who));
 }
 
 Reply changes(Means& means, const Asked& asked) {
