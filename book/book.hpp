@@ -214,9 +214,9 @@ bool is_of_the_file(const Fault& fault);
 Result<std::unique_ptr<Book>> open_book(const std::string& file);
 
 /// The lesson as a sightings file (docs/file-formats.md): the row of swings[k] is line k + 2. Columns: club,
-/// condition, ball, surface, hand, time, and every column that any swing has, lengths and speeds in the unit
-/// in which they were entered first; own-eye columns `sure_...` from the settings where a swing does not say
-/// itself.
+/// condition, ball, surface, hand, time, then every column that any swing has, by name, lengths and speeds in
+/// the unit in which they were entered first; own-eye columns `sure_...` from the settings where a swing does
+/// not say itself.
 std::string sightings_csv(const Pupil&, const Settings&, const std::vector<KeptSwing>& swings);
 
 }  // namespace strikewright
