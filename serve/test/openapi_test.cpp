@@ -43,7 +43,8 @@ TEST_CASE("every shape that the description names is in it, and every shape in i
   const Document described = description();
   std::set<std::string> named, there;
   collect_references(described, named);
-  for (const auto& [name, schema] : described["components"]["schemas"].items()) there.insert("#/components/schemas/" + name);
+  for (const auto& [name, schema] : described["components"]["schemas"].items())
+    there.insert("#/components/schemas/" + name);
   CHECK(named == there);
 }
 

@@ -15,7 +15,8 @@ namespace {
 std::string code_of(SomeDesk& d) { return d.good("GET", "/api/pairing")["code"].get<std::string>(); }
 
 Reply try_code(SomeDesk& d, const std::string& code, const std::string& from = "192.0.2.50") {
-  Asked asked = SomeDesk::from_phone("POST", "/api/pairing", Document{{"code", code}, {"name", "Phone"}}.dump());
+  Asked asked =
+      SomeDesk::from_phone("POST", "/api/pairing", Document{{"code", code}, {"name", "Phone"}}.dump());
   asked.from = from;
   return d.desk.answer(asked);
 }
@@ -28,8 +29,8 @@ std::string paired(SomeDesk& d, const std::string& from = "192.0.2.50") {
   return cookie.substr(0, cookie.find(';'));
 }
 
-Reply from_paired(SomeDesk& d, const std::string& cookie, const std::string& method, const std::string& target,
-                  const std::string& body = "") {
+Reply from_paired(SomeDesk& d, const std::string& cookie, const std::string& method,
+                  const std::string& target, const std::string& body = "") {
   Asked asked = SomeDesk::from_phone(method, target, body);
   asked.cookie = "other=1; " + cookie;
   return d.desk.answer(asked);
@@ -46,8 +47,10 @@ TEST_CASE("an unpaired device gets the page and the pairing, nothing else") {
     CAPTURE(route.pattern);
     std::string target = route.pattern;
     if (const std::size_t at = target.find("{id}"); at != std::string::npos) target.replace(at, 4, "first");
-    const Reply reply = d.desk.answer(SomeDesk::from_phone(route.method, target, route.takes.empty() ? "" : "{}"));
-    const bool open = !route.pattern.starts_with("/api") || (route.pattern == "/api/pairing" && route.method == "POST");
+    const Reply reply =
+        d.desk.answer(SomeDesk::from_phone(route.method, target, route.takes.empty() ? "" : "{}"));
+    const bool open =
+        !route.pattern.starts_with("/api") || (route.pattern == "/api/pairing" && route.method == "POST");
     CHECK((reply.status == 401) == !open);
     if (!open) CHECK(reply.body.find("robin") == std::string::npos);
   }
@@ -103,7 +106,8 @@ TEST_CASE("five wrong codes from one address wait a minute, others do not") {
 TEST_CASE("many wrong codes from many addresses make a new code") {
   SomeDesk d{true};
   const std::string code = code_of(d);
-  for (int k = 0; k < Pairing::kWrongByAnybody; ++k) CHECK(try_code(d, wrong(code), "192.0.2." + std::to_string(k)).status == 403);
+  for (int k = 0; k < Pairing::kWrongByAnybody; ++k)
+    CHECK(try_code(d, wrong(code), "192.0.2." + std::to_string(k)).status == 403);
   CHECK(code_of(d) != code);
 }
 
@@ -123,7 +127,9 @@ TEST_CASE("a code ends after ten minutes, and whoever shows it is told of the ne
 
 TEST_CASE("odd codes and names are refused") {
   SomeDesk d{true};
-  const auto ask = [&](const Document& body) { return d.desk.answer(SomeDesk::from_phone("POST", "/api/pairing", body.dump())); };
+  const auto ask = [&](const Document& body) {
+    return d.desk.answer(SomeDesk::from_phone("POST", "/api/pairing", body.dump()));
+  };
   CHECK(ask({{"code", ""}, {"name", "x"}}).status == 403);
   CHECK(ask({{"code", code_of(d)}, {"name", ""}}).status == 400);
   CHECK(ask({{"code", code_of(d)}, {"name", std::string(61, 'x')}}).status == 400);
@@ -141,8 +147,10 @@ TEST_CASE("a revoked device is out at once, and its stream ends") {
   CHECK(stream.streams);
   CHECK(stream.device == id);
   bool ended = false, other_ended = false;
-  d.desk.means().watchers.join({.device = id, .tell = [](const std::string&) {}, .end = [&] { ended = true; }});
-  d.desk.means().watchers.join({.device = "", .tell = [](const std::string&) {}, .end = [&] { other_ended = true; }});
+  d.desk.means().watchers.join(
+      {.device = id, .tell = [](const std::string&) {}, .end = [&] { ended = true; }});
+  d.desk.means().watchers.join(
+      {.device = "", .tell = [](const std::string&) {}, .end = [&] { other_ended = true; }});
   CHECK(d.good("DELETE", "/api/devices/" + id).empty());
   CHECK(ended);
   CHECK_FALSE(other_ended);
@@ -188,7 +196,8 @@ TEST_CASE("a phone needs https and one of this machine's names") {
   asked.secure = false;
   CHECK(d.desk.answer(asked).status == 403);
   asked.secure = true;
-  for (const char* host : {"192.0.2.8:7417", "localhost:7417", "127.0.0.1:7417", "192.0.2.7", "evil.example:7417"}) {
+  for (const char* host :
+       {"192.0.2.8:7417", "localhost:7417", "127.0.0.1:7417", "192.0.2.7", "evil.example:7417"}) {
     asked.host = host;
     CHECK(d.desk.answer(asked).status == 403);
   }

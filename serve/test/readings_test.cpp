@@ -43,7 +43,7 @@ TEST_CASE("the same reading is made once, for one thread or many") {
 TEST_CASE("a reading is made again when a swing, the pupil, or the coach's settings change") {
   Some s;
   s.of();
-  const auto again = [&, before = 1](const char* method, const char* target, const char* body) mutable {
+  auto again = [&, before = 1](const char* method, const char* target, const char* body) mutable {
     s.d.good(method, target, body);
     s.of();
     CHECK(s.counted.made == before + 1);
@@ -55,7 +55,8 @@ TEST_CASE("a reading is made again when a swing, the pupil, or the coach's setti
   again("PUT", "/api/settings", R"({"from": "best"})");
   again("PUT", "/api/settings", R"({"from": "best", "sure": {"divot_start_mm": "40"}})");
   again("PUT", "/api/settings", R"({"from": "best", "units": "yards", "sure": {"divot_start_mm": "40"}})");
-  s.d.good("PUT", "/api/settings", R"({"from": "best", "units": "yards", "place": "elsewhere", "sure": {"divot_start_mm": "40"}})");
+  s.d.good("PUT", "/api/settings",
+           R"({"from": "best", "units": "yards", "place": "elsewhere", "sure": {"divot_start_mm": "40"}})");
   s.of();
   CHECK(s.counted.made == 7);
 }
