@@ -66,9 +66,19 @@ struct OneSwing {
 struct Told {
   Eigen::LLT<CoordinatesMatrix> root;
   Coordinates pull = Coordinates::Zero();
-  Sides cross;  ///< coordinates x biases, then pull
-  std::vector<double> bias_precision, bias_pull;
+  Sides cross;  ///< coordinates x biases
 };
+
+/// What a swing's numbers say about (coordinates, biases | pull) with its own coordinates integrated out:
+/// rows whose outer products add up to it. At most so many numbers are seen of one swing: `contact` has
+/// three.
+inline constexpr int kMostNumbers = static_cast<int>(kKinds) + 2;
+inline constexpr int kMostColumns = kUnknowns + static_cast<int>(kKinds) + 1;
+using Rows =
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor, kMostNumbers, kMostColumns>;
+using Square =
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor, kMostNumbers, kMostNumbers>;
+using Products = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMostColumns, kMostColumns>;
 
 struct Shape {
   std::vector<Condition> conditions;
@@ -217,47 +227,85 @@ class Chain {
     now_ = prior_pull_.cwiseQuotient(prior_precision_);
   }
 
-  /// One swing's own coordinates integrated out: what is left for pattern and biases.
+  /// A swing's own coordinates given everything else.
   [[nodiscard]] Told told_by(const OneSwing& s, const Coordinates& q) const {
     Told t;
     t.pull = s.tilt;
     CoordinatesMatrix precision = q.asDiagonal();
-    const auto n = static_cast<Eigen::Index>(shape_.biases);
-    t.cross = Sides::Zero(kUnknowns, n + 1);
-    t.bias_precision.assign(static_cast<std::size_t>(shape_.biases), 0.0);
-    t.bias_pull.assign(static_cast<std::size_t>(shape_.biases), 0.0);
+    t.cross = Sides::Zero(kUnknowns, shape_.biases);
     for (const Seen& k : s.seen) {
       const double w = k.precision, r = k.value - k.site.at;
       precision.selfadjointView<Eigen::Lower>().rankUpdate(k.site.slope, w);
       t.pull += w * r * k.site.slope;
-      if (k.bias < 0) continue;
-      t.cross.col(k.bias) += w * k.site.bias_slope * k.site.slope;
-      t.bias_precision[static_cast<std::size_t>(k.bias)] += w * k.site.bias_slope * k.site.bias_slope;
-      t.bias_pull[static_cast<std::size_t>(k.bias)] += w * k.site.bias_slope * r;
+      if (k.bias >= 0) t.cross.col(k.bias) += w * k.site.bias_slope * k.site.slope;
     }
-    t.cross.col(n) = t.pull;
     t.root.compute(precision);
     return t;
   }
 
-  /// Adds what a swing tells to the equations of pupil, shifts and biases.
-  void add(const Told& t, const Coordinates& q, std::size_t pattern, Big& a, Long& h) const {
-    const Eigen::Index n = shape_.biases;
-    const Sides solved = t.root.solve(t.cross);
-    CoordinatesMatrix own = t.root.solve(CoordinatesMatrix(q.asDiagonal()));
-    own = -(q.asDiagonal() * own);
-    own.diagonal() += q;
-    const Sides side = q.asDiagonal() * solved;  // last column: pull
-    const int b = shape_.bias_at(), at = shape_.shift_at[pattern];
-    const Big across = t.cross.transpose() * solved;
-    for (Eigen::Index k = 0; k < n; ++k) {
-      for (Eigen::Index l = 0; l < n; ++l) a(b + k, b + l) -= across(k, l);
-      a(b + k, b + k) += t.bias_precision[static_cast<std::size_t>(k)];
-      h[b + k] += t.bias_pull[static_cast<std::size_t>(k)] - across(k, n);
+  /// One swing's own coordinates integrated out. Its numbers are then normal about S' centre + B biases with
+  ///
+  ///     covariance  C = 1/W + S' (1/q) S,   pulled to  r - S' (1/q) tilt
+  ///
+  /// (S slopes, W precisions, q precision of a swing in its pattern), and the equations get [S' B r]' C^-1
+  /// [S' B r].
+  /// @returns those products; C is as small as the numbers are few
+  [[nodiscard]] Products products_of(const OneSwing& s, const Coordinates& q) const {
+    const auto m = static_cast<Eigen::Index>(s.seen.size());
+    const Eigen::Index columns = kUnknowns + shape_.biases + 1;
+    const Coordinates loose = q.cwiseInverse(), leaning = loose.cwiseProduct(s.tilt);
+    Rows rows = Rows::Zero(m, columns);
+    Square c(m, m);
+    for (Eigen::Index i = 0; i < m; ++i) {
+      const Seen& k = s.seen[static_cast<std::size_t>(i)];
+      rows.row(i).head<kUnknowns>() = k.site.slope.transpose();
+      if (k.bias >= 0) rows(i, kUnknowns + k.bias) = k.site.bias_slope;
+      rows(i, columns - 1) = k.value - k.site.at - k.site.slope.dot(leaning);
+      const Coordinates spread = k.site.slope.cwiseProduct(loose);
+      for (Eigen::Index j = 0; j <= i; ++j)
+        c(i, j) = s.seen[static_cast<std::size_t>(j)].site.slope.dot(spread);
+      c(i, i) += 1.0 / k.precision;
     }
+    whiten(c, rows);
+    Products out = Products::Zero(columns, columns);
+    for (Eigen::Index i = 0; i < m; ++i) {
+      const Coordinates slope = rows.row(i).head<kUnknowns>();
+      for (Eigen::Index j = 0; j < columns; ++j) {
+        const double at = rows(i, j);
+        if (at == 0.0) continue;  // an eye's bias is about its own kind only
+        out.col(j).head<kUnknowns>() += at * slope;
+        for (Eigen::Index k = kUnknowns; k <= j; ++k) out(k, j) += at * rows(i, k);
+      }
+    }
+    out.triangularView<Eigen::StrictlyLower>() = out.transpose();
+    return out;
+  }
+
+  /// rows := L^-1 rows with C = L L', C given by its lower half and lost. Few rows, so plain loops.
+  static void whiten(Square& c, Rows& rows) {
+    for (Eigen::Index i = 0; i < c.rows(); ++i) {
+      for (Eigen::Index j = 0; j <= i; ++j) {
+        double left = c(i, j);
+        for (Eigen::Index k = 0; k < j; ++k) left -= c(i, k) * c(j, k);
+        c(i, j) = j < i ? left / c(j, j) : std::sqrt(left);
+      }
+      for (Eigen::Index j = 0; j < i; ++j) rows.row(i) -= c(i, j) * rows.row(j);
+      rows.row(i) /= c(i, i);
+    }
+  }
+
+  /// Adds what a swing tells to the equations of pupil, shifts and biases.
+  void add(const OneSwing& s, const Coordinates& q, std::size_t pattern, Big& a, Long& h) const {
+    const Products all = products_of(s, q);
+    const Eigen::Index n = shape_.biases;
+    const int b = shape_.bias_at(), at = shape_.shift_at[pattern];
+    const CoordinatesMatrix own = all.topLeftCorner<kUnknowns, kUnknowns>();
+    const Coordinates pull = all.col(kUnknowns + n).head<kUnknowns>() + s.tilt;
+    a.block(b, b, n, n) += all.block(kUnknowns, kUnknowns, n, n);
+    h.segment(b, n) += all.col(kUnknowns + n).segment(kUnknowns, n);
     const auto place = [&](int begin, const Coordinates& share) {
-      h.segment<kUnknowns>(begin) += share.cwiseProduct(side.col(n));
-      const Big scaled = share.asDiagonal() * side.leftCols(n);
+      h.segment<kUnknowns>(begin) += share.cwiseProduct(pull);
+      const Sides scaled = share.asDiagonal() * all.block(0, kUnknowns, kUnknowns, n);
       a.block(begin, b, kUnknowns, n) += scaled;
       a.block(b, begin, n, kUnknowns) += scaled.transpose();
     };
@@ -283,7 +331,7 @@ class Chain {
     for (std::size_t i = 0; i < swings_.size(); ++i) {
       const Coordinates q = swings_[i].belongs * variance_[given_[i].pattern].cwiseInverse();
       told_[i] = told_by(swings_[i], q);
-      add(told_[i], q, given_[i].pattern, a, h);
+      add(swings_[i], q, given_[i].pattern, a, h);
     }
     const Eigen::LLT<Big> root(a);
     const Long mean = root.solve(h);
