@@ -223,6 +223,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     Error none;
     if (!tls_) {
       stream_.socket().shutdown(tcp::socket::shutdown_send, none);
+      stream_.expires_after(std::min(yard_->limits.slow, std::chrono::milliseconds(2000)));
       return throw_away();
     }
     stream_.expires_after(yard_->limits.slow);
@@ -230,7 +231,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   void throw_away() {
-    stream_.expires_after(std::min(yard_->limits.slow, std::chrono::milliseconds(2000)));
     buffer_.clear();
     constexpr std::size_t kPiece = 16u << 10, kMost = 4u << 20;
     stream_.async_read_some(buffer_.prepare(kPiece),
