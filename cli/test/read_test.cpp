@@ -10,6 +10,7 @@
 #include <streambuf>
 #include <string>
 
+#include "bag_option.hpp"
 #include "sightings_input.hpp"
 #include "truth.hpp"
 #include "typed.hpp"
