@@ -63,7 +63,7 @@ bool is_id(std::string_view text) {
   return !text.empty() && text.size() <= kLongestId && std::all_of(text.begin(), text.end(), good);
 }
 
-Fields::Fields(std::string kind, const Id& id) : record_{called(kind, id)} { this->id("id", id); }
+Fields::Fields(const std::string& kind, const Id& id) : record_{called(kind, id)} { this->id("id", id); }
 
 Fields& Fields::wrong(const char* field, std::string found, std::string expected) {
   if (!fault_) fault_ = Fault{std::string(field) + " of " + record_, std::move(found), std::move(expected)};

@@ -17,7 +17,7 @@ namespace strikewright::kept {
 /// Keeps the first thing wrong with the fields of one record, "name of pupil anna".
 class Fields {
  public:
-  Fields(std::string kind, const Id& id);  ///< faults an id that is none
+  Fields(const std::string& kind, const Id& id);  ///< faults an id that is none
 
   Fields& id(const char* field, const std::string& text);
   Fields& maybe_id(const char* field, const std::string& text);  ///< "" is good
