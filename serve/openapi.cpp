@@ -1,6 +1,7 @@
 // The routes as other programs want them described: OpenAPI 3.1, from the same table that the router goes by.
 
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "serve/records.hpp"
 #include "serve/routes.hpp"
@@ -8,92 +9,47 @@
 namespace strikewright {
 namespace {
 
-/// Shapes that are no record of the book: their members, and what each is. `*` = a list, `?` = may be left
-/// out or null.
+/// Shapes that are no record of the book: members with their types. `*` = a list, `?` = may be left out or
+/// null.
 struct Shape {
   const char* name;
-  std::vector<std::pair<const char*, const char*>> members;
+  const char* members;  ///< "version string, lessons *Lesson"
 };
 
-const std::vector<Shape>& shapes() {
-  static const std::vector<Shape> all{
-      {"About",
-       {{"version", "string"},
-        {"book", "string"},
-        {"empty", "boolean"},
-        {"shared", "boolean"},
-        {"at_home", "boolean"}}},
-      {"Words",
-       {{"clubs", "*object"},
-        {"surfaces", "*string"},
-        {"conditions", "*object"},
-        {"skills", "*string"},
-        {"columns", "*object"}}},
-      {"Nothing", {}},
-      {"Filled", {{"pupils", "integer"}}},
-      {"WholeBook", {{"format", "integer"}}},
-      {"PupilLine",
-       {{"pupil", "Pupil"}, {"lessons", "integer"}, {"swings", "integer"}, {"last_lesson_at", "string"}}},
-      {"Pupils", {{"pupils", "*PupilLine"}}},
-      {"LessonLine",
-       {{"lesson", "Lesson"}, {"swings", "integer"}, {"reading", "?object"}, {"given", "*Given"}}},
-      {"Timeline", {{"pupil", "Pupil"}, {"lessons", "*LessonLine"}}},
-      {"Erase", {{"erase", "string"}}},
-      {"Erased", {{"lessons", "integer"}, {"swings", "integer"}}},
-      {"LessonAndSwings", {{"lesson", "Lesson"}, {"pupil", "Pupil"}, {"swings", "*Swing"}}},
-      {"Revision", {{"revision", "integer"}}},
-      {"Changes", {{"changes", "*SwingChange"}}},
-      {"Swings", {{"swings", "*Swing"}}},
-      {"Table", {{"text", "string"}, {"columns", "?object"}}},
-      {"Preview",
-       {{"columns", "*object"}, {"rows", "*array"}, {"swings", "*Swing"}, {"faults", "*FaultShape"}}},
-      {"Reading",
-       {{"lesson", "string"},
-        {"revision", "integer"},
-        {"version", "string"},
-        {"units", "string"},
-        {"from", "string"},
-        {"n", "integer"},
-        {"ids", "*string"},
-        {"numbers", "*integer"},
-        {"words", "*object"},
-        {"pictures", "*object"}}},
-      {"FlailAsked",
-       {{"hand", "?string"},
-        {"skill", "?string"},
-        {"club", "?string"},
-        {"units", "?string"},
-        {"pass", "?object"},
-        {"moved", "?object"},
-        {"noise", "?number"}}},
-      {"Flail",
-       {{"frames", "*object"},
-        {"arc", "*array"},
-        {"contact", "object"},
-        {"plan", "object"},
-        {"ball", "?object"},
-        {"says", "*string"}}},
-      {"FlailScatter", {{"ways", "*object"}}},
-      {"Pairing",
-       {{"shared", "boolean"},
-        {"url", "?string"},
-        {"code", "?string"},
-        {"code_ends_at", "?string"},
-        {"fingerprint", "?string"},
-        {"qr", "?array"}}},
-      {"PairAsked", {{"code", "string"}, {"name", "string"}}},
-      {"Device",
-       {{"id", "string"},
-        {"name", "string"},
-        {"paired_at", "string"},
-        {"seen_at", "string"},
-        {"this", "boolean"}}},
-      {"Devices", {{"devices", "*Device"}}},
-      {"Description", {{"openapi", "string"}, {"paths", "object"}}},
-      {"FaultShape", {{"place", "string"}, {"found", "string"}, {"expected", "string"}}},
-      {"Faults", {{"error", "FaultShape"}, {"more", "?array"}}}};
-  return all;
-}
+constexpr Shape kShapes[] = {
+    {"About", "version string, book string, empty boolean, shared boolean, at_home boolean"},
+    {"Words", "clubs *object, surfaces *string, conditions *object, skills *string, columns *object"},
+    {"Nothing", ""},
+    {"Filled", "pupils integer"},
+    {"WholeBook", "format integer"},
+    {"PupilLine", "pupil Pupil, lessons integer, swings integer, last_lesson_at string"},
+    {"Pupils", "pupils *PupilLine"},
+    {"LessonLine", "lesson Lesson, swings integer, reading ?object, given *Given"},
+    {"Timeline", "pupil Pupil, lessons *LessonLine"},
+    {"Erase", "erase string"},
+    {"Erased", "lessons integer, swings integer"},
+    {"LessonAndSwings", "lesson Lesson, pupil Pupil, swings *Swing"},
+    {"Revision", "revision integer"},
+    {"Changes", "changes *SwingChange"},
+    {"Swings", "swings *Swing"},
+    {"Table", "text string, columns ?object"},
+    {"Preview", "columns *object, rows *array, swings *Swing, faults *FaultShape"},
+    {"Reading",
+     "lesson string, revision integer, version string, units string, from string, n integer, ids *string, "
+     "numbers *integer, words *object, pictures *object"},
+    {"FlailAsked",
+     "hand ?string, skill ?string, club ?string, units ?string, pass ?object, moved ?object, noise ?number"},
+    {"Flail", "frames *object, arc *array, contact object, plan object, ball ?object, says *string"},
+    {"FlailScatter", "ways *object"},
+    {"Pairing",
+     "shared boolean, url ?string, code ?string, code_ends_at ?string, fingerprint ?string, qr ?array"},
+    {"PairAsked", "code string, name string"},
+    {"Device", "id string, name string, paired_at string, seen_at string, this boolean"},
+    {"Devices", "devices *Device"},
+    {"Description", "openapi string, paths object"},
+    {"FaultShape", "place string, found string, expected string"},
+    {"Faults", "error FaultShape, more ?array"},
+};
 
 Document reference(const std::string& name) { return {{"$ref", "#/components/schemas/" + name}}; }
 
@@ -106,9 +62,10 @@ Document type_of(const std::string& what) {
 
 Document schema_of(const Shape& shape) {
   Document properties = Document::object(), required = Document::array();
-  for (const auto& [name, what] : shape.members) {
+  std::istringstream members{shape.members};
+  for (std::string name, what; members >> name && std::getline(members >> std::ws, what, ',');) {
     properties[name] = type_of(what);
-    if (*what != '?') required.push_back(name);
+    if (what.front() != '?') required.push_back(name);
   }
   Document out{{"type", "object"}, {"properties", properties}};
   if (!required.empty()) out["required"] = required;
@@ -166,7 +123,7 @@ Document described(const std::vector<Route>& routes, const std::string& version)
   Document paths = Document::object();
   for (const Route& route : routes) paths[route.pattern][lower(route.method)] = operation_of(route);
   Document schemas = record_schemas();
-  for (const Shape& shape : shapes()) schemas[shape.name] = schema_of(shape);
+  for (const Shape& shape : kShapes) schemas[shape.name] = schema_of(shape);
   const Document cookie{{"type", "apiKey"}, {"in", "cookie"}, {"name", "__Host-strikewright"}};
   return {{"openapi", "3.1.0"},
           {"info", {{"title", "Strikewright"}, {"version", version}, {"license", {{"name", "MIT"}}}}},
