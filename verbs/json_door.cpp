@@ -102,7 +102,7 @@ void JsonDoor::wrong(const std::string& key, const std::string& found, const std
 }
 
 const Json* JsonDoor::find(const std::string& key, const char* expected) {
-  known_.push_back(key);
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
   const auto at = object_->find(key);
   if (at != object_->end()) return &*at;
   // A misspelt key explains more than a missing one.
@@ -117,7 +117,7 @@ const Json* JsonDoor::find(const std::string& key, const char* expected) {
 }
 
 bool JsonDoor::has(const std::string& key) {
-  known_.push_back(key);
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
   return object_->contains(key);
 }
 bool JsonDoor::is_null(const std::string& key) { return has(key) && object_->at(key).is_null(); }
