@@ -198,12 +198,16 @@ export interface FaceBlade {
   groove_spacing_mm: number;
 }
 
+/** How the club passes in the middle of a pattern: for the flail, which alone knows what is in it. */
+export type Pass = Record<string, number>;
+
 export interface Picture {
   club: string;
   condition: string;
   hand: Hand;
   ball: boolean;
   n: number;
+  pass: Pass;
   strip: { cloud: [number, number][]; low_point_mm: Estimate; divots: DivotMark[] };
   side: {
     arc: [number, number][];
@@ -267,7 +271,7 @@ export interface FlailAsked {
   skill: string;
   club: string;
   units: Units;
-  lesson: string | null;
+  pass?: Pass;
   moved: Moved;
   noise: number;
 }

@@ -58,6 +58,11 @@ export class Server {
     await ended;
   }
 
+  /** The program's process id; 0 when it does not run. */
+  get pid(): number {
+    return this.child?.pid ?? 0;
+  }
+
   async end(): Promise<void> {
     await this.kill();
     rmSync(this.folder, { recursive: true, force: true });

@@ -22,7 +22,7 @@ const degrees = 180 / Math.PI;
 // ---- turf ----
 
 /** The strip's ends and half its width, millimetres. */
-export const turf = { back: -200, front: 300, half: 75 };
+export const turf = { back: -250, front: 300, half: 75 };
 
 /** Screen x (0 at the ball, right +) to ahead of the ball, and back: its own inverse. */
 export const ahead = (x: number, hand: Hand): number => sense(hand) * x;
