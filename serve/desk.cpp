@@ -43,6 +43,8 @@ Desk::Desk(Book& book, const std::string& file, Clock clock)
   book.on_change([this](const Changed& changed) { means_.watchers.tell(changed); });
 }
 
+Desk::~Desk() { means_.book.on_change({}); }
+
 bool Desk::is_slow(const Asked& asked) const {
   Asked copy{.method = asked.method, .target = asked.target};
   const auto found = router_.find(copy);

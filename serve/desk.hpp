@@ -38,6 +38,10 @@ class Desk {
   /// @param file  of the book; shown without its folders
   Desk(Book& book, const std::string& file, Clock clock = std::chrono::system_clock::now);
 
+  ~Desk();
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+
   /// Before the first question.
   void is_at(Address address) { means_.address = std::move(address); }
   /// Never throws; has the headers that every answer has.

@@ -8,9 +8,9 @@ namespace {
 
 Reply reading(Means& means, const Asked& asked) {
   const auto units = asked.query.find("units");
-  const auto text = means.readings.of(asked.named.at("id"), units == asked.query.end() ? "" : units->second);
+  auto text = means.readings.of(asked.named.at("id"), units == asked.query.end() ? "" : units->second);
   if (!text) return faulty(text.error());
-  return {.body = **text};
+  return {.body = std::move(*text)};
 }
 
 using Verb = Answer<Document> (*)(const Document&);

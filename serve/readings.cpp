@@ -46,6 +46,12 @@ std::string fingerprint(const ReadingAsked& asked, const std::string& version) {
   return hash_of(dumped(all));
 }
 
+/// How every document begins. The rest depends on what was read alone, so that it serves again when the
+/// lesson has changed in something that no reading depends on, such as the club of the next swing.
+std::string beginning_of(const Id& lesson, std::int64_t revision) {
+  return "{\"lesson\":\"" + lesson + "\",\"revision\":" + std::to_string(revision) + ",";
+}
+
 }  // namespace
 
 Readings::Readings(Book& book, std::string version, Maker maker)
@@ -80,11 +86,16 @@ void Readings::remember(const std::string& key) {
   }
 }
 
-Answer<Readings::Text> Readings::of(const Id& lesson, const std::string& units) {
-  using Faults = std::vector<Fault>;
+Answer<std::string> Readings::of(const Id& lesson, const std::string& units) {
   const Result<Wanted> want = wanted(lesson, units);
-  if (!want) return tl::unexpected<Faults>(Faults{want.error()});
-  const std::string key = lesson + ' ' + std::to_string(want->revision) + ' ' + want->made_of;
+  if (!want) return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{want.error()});
+  const Answer<Text> rest = rest_of(lesson, *want);
+  if (!rest) return tl::unexpected<std::vector<Fault>>(rest.error());
+  return beginning_of(lesson, want->revision) + **rest;
+}
+
+Answer<Readings::Text> Readings::rest_of(const Id& lesson, const Wanted& want) {
+  const std::string key = lesson + ' ' + want.made_of;
   std::promise<Answer<Text>> promise;
   {
     std::unique_lock lock{mutex_};
@@ -97,7 +108,7 @@ Answer<Readings::Text> Readings::of(const Id& lesson, const std::string& units) 
     remember(key);
   }
   try {
-    const Answer<Text> answer = made(lesson, *want);
+    const Answer<Text> answer = made(lesson, want);
     promise.set_value(answer);
     return answer;
   } catch (...) {
@@ -108,29 +119,30 @@ Answer<Readings::Text> Readings::of(const Id& lesson, const std::string& units) 
   }
 }
 
-/// From the book where it was kept for the same revision and the same of everything else; made and kept
-/// otherwise.
+/// From the book where one of all the same was kept; made and kept otherwise.
 Answer<Readings::Text> Readings::made(const Id& lesson, const Wanted& want) {
   const auto kept = book_->reading_of(lesson);
-  if (kept && *kept && (*kept)->revision == want.revision) {
+  if (kept && *kept) {
     const Document summary = Document::parse((*kept)->summary, nullptr, false);
-    if (summary.is_object() && summary.value("made_of", "") == want.made_of)
-      return std::make_shared<const std::string>((*kept)->document);
+    const std::string begins = beginning_of(lesson, (*kept)->revision);
+    if (summary.is_object() && summary.value("made_of", "") == want.made_of &&
+        (*kept)->document.starts_with(begins))
+      return std::make_shared<const std::string>((*kept)->document.substr(begins.size()));
   }
   Answer<Document> reading = maker_(want.asked);
   if (!reading) return tl::unexpected<std::vector<Fault>>(reading.error());
-  Document document{{"lesson", lesson}, {"revision", want.revision}, {"version", version_}};
+  Document document{{"version", version_}};
   document.update(*reading);
   Document summary = reading_summary(document);
   summary["made_of"] = want.made_of;
-  const auto text = std::make_shared<const std::string>(dumped(document));
+  const auto text = std::make_shared<const std::string>(dumped(document).substr(1));
   // The reading is right whether or not the disk takes it; what could not be kept is made again.
   static_cast<void>(book_->keep(KeptReading{.lesson = lesson,
                                             .revision = want.revision,
                                             .from = want.asked.from,
                                             .version = version_,
                                             .made_at = {},
-                                            .document = *text,
+                                            .document = beginning_of(lesson, want.revision) + *text,
                                             .summary = dumped(summary)}));
   return text;
 }

@@ -21,18 +21,19 @@ class Readings {
   using Maker = std::function<Answer<Document>(const ReadingAsked&)>;
   Readings(Book& book, std::string version, Maker maker = reading_document);
 
-  using Text = std::shared_ptr<const std::string>;
   /// The document of docs/contract.md, "The reading". Waits where another thread makes it already.
   /// @param units  "" = as in the settings
-  Answer<Text> of(const Id& lesson, const std::string& units);
+  Answer<std::string> of(const Id& lesson, const std::string& units);
 
  private:
+  using Text = std::shared_ptr<const std::string>;  ///< a document behind its lesson and revision
   struct Wanted {
     ReadingAsked asked;
     std::int64_t revision = 0;
     std::string made_of;  ///< hash of everything that decides
   };
   Result<Wanted> wanted(const Id& lesson, const std::string& units);
+  Answer<Text> rest_of(const Id& lesson, const Wanted& wanted);
   Answer<Text> made(const Id& lesson, const Wanted& wanted);
   void remember(const std::string& key);
 
