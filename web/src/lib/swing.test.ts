@@ -22,8 +22,13 @@ describe("the summary of a swing", () => {
   });
 
   it("counts what it has no words for, in any unit", () => {
-    expect(summary([{ column: "club_speed_mph", text: "80" }, { column: "start", text: "left" }, { column: "start_deg", text: "2" }], "metric")).toBe("started 2° right, 2 more");
+    expect(summary([{ column: "club_speed_mph", text: "80" }, { column: "toe_heel", text: "toe" }, { column: "start_deg", text: "2" }], "metric")).toBe("started 2° right, 2 more");
     expect(summary([{ column: "divot_start_in", text: "-2" }], "metric")).toBe("divot from 5.1 cm behind");
+  });
+
+  it("says what was seen only in words", () => {
+    expect(summary([{ column: "start", text: "far_left" }, { column: "curve", text: "big_right" }], "metric")).toBe("started far left, curved far right");
+    expect(summary([{ column: "curve", text: "none" }], "metric")).toBe("no curve");
   });
 
   it("says that nothing was seen", () => {

@@ -2,6 +2,7 @@
 
 import type { Entered, Lesson, Swing, Units } from "../contract.ts";
 import type { Entry } from "../outbox.ts";
+import { plain } from "./words.ts";
 import { along, figure, say, split, word } from "./units.ts";
 
 /** A new record's name: lower-case letters and digits, sorted by time. */
@@ -37,6 +38,8 @@ export function summary(seen: Entered[], units: Units): string {
   if (up !== null) tell(["strike_up_mm"], `${say(up, "mm", units)} up`);
   const started = figure(seen, "start_deg");
   const curve = figure(seen, "curve_m");
+  if (word(seen, "start")) tell(["start"], `started ${plain(word(seen, "start")!)}`);
+  if (word(seen, "curve")) tell(["curve"], word(seen, "curve") === "none" ? "no curve" : `curved ${plain(word(seen, "curve")!).replace("big ", "far ")}`);
   if (started !== null) tell(["start_deg"], `started ${Math.abs(started) < 0.5 ? "straight" : `${say(Math.abs(started), "deg", units, 0)} ${side(started)}`}`);
   if (curve !== null) tell(["curve_m"], Math.abs(curve) < 1 ? "no curve" : `curved ${say(Math.abs(curve), "m", units, 0)} ${side(curve)}`);
   tell(["height"], word(seen, "height") && `${word(seen, "height")} flight`);
