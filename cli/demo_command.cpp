@@ -36,15 +36,16 @@ Result<int> run(const DemoInput& in, Doors& doors) {
 
 Command demo_command() {
   const auto in = std::make_shared<DemoInput>();
-  return {.name = "demo",
-          .says = "fill an empty book with an invented coach's lessons",
-          .more =
-              "Three invented pupils, one of them left-handed, with lessons, swings and an exercise given. "
-              "Only into "
-              "a book without pupils; the book is made when it is not there.",
-          .options = {text("--book", "FILE", member(in, in->book), "the book", "your own")},
-          .examples = {{.says = "a book to look around in", .line = "strikewright demo --book demo.strike"}},
-          .run = [in](Doors& doors) { return run(*in, doors); }};
+  return {
+      .name = "demo",
+      .says = "fill an empty book with an invented coach's lessons",
+      .more =
+          "Three invented pupils, one of them left-handed, with lessons, swings and an exercise given. "
+          "Only into "
+          "a book without pupils; the book is made when it is not there.",
+      .options = {text("--book", "FILE", member(in, in->book), "the book", "your own")},
+      .examples = {{.says = "a book to look around in", .line = "strikewright demo --book build/demo.book"}},
+      .run = [in](Doors& doors) { return run(*in, doors); }};
 }
 
 }  // namespace strikewright

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <filesystem>
+
 #include "typed.hpp"
 #include "wrap.hpp"
 
@@ -22,6 +24,9 @@ TEST_CASE("every help fits 80 columns and has an example") {
 }
 
 TEST_CASE("the examples of the help run") {
+  // The books that examples make: a demo goes into an empty one only.
+  for (const char* book : {"build/example.book", "build/demo.book"})
+    for (const char* part : {"", "-wal", "-shm"}) std::filesystem::remove(std::string(book) + part);
   for (const Command& command : all_commands()) {
     for (const Example& example : command.examples) {
       CAPTURE(example.line);
