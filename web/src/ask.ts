@@ -65,8 +65,11 @@ export function said(fault: Fault): string {
   return `${fault.place}: found ${fault.found}, expected ${fault.expected}`;
 }
 
-/** Calls `changed` whenever the book has changed, also from another screen; `open` tells whether the server is there. */
-export function listen(changed: (what: { pupil: string; lesson: string; revision: number }) => void, open: (is: boolean) => void) {
+/**
+ * Calls `changed` whenever the book has changed, also from another screen; `open` tells whether the server is there.
+ * @returns what ends it
+ */
+export function listen(changed: (what: { pupil: string; lesson: string; revision: number }) => void, open: (is: boolean) => void): () => void {
   const source = new EventSource("/api/changes");
   source.addEventListener("changed", (event) => changed(JSON.parse((event as MessageEvent<string>).data)));
   source.addEventListener("open", () => open(true));

@@ -56,7 +56,14 @@ function shelf(): Shelf {
 
 const kept = shelf();
 
-export const outbox = new Outbox(kept, (entry) => ask(entry.method, entry.path, entry.body), showOutbox, Date.now, alone);
+export const outbox = new Outbox(kept, send, showOutbox, Date.now, alone);
+
+/** A device that was unpaired meanwhile keeps its entries and asks to be paired. */
+async function send(entry: Entry): Promise<Answer<unknown>> {
+  const answer = await ask(entry.method, entry.path, entry.body);
+  if (!answer.ok && answer.status === 401) shared.stage = "unpaired";
+  return answer;
+}
 
 function showOutbox(): void {
   shared.waiting = outbox.waiting();
@@ -113,7 +120,7 @@ export async function start(): Promise<void> {
   shared.words = words.value;
   shared.settings = settings.value;
   shared.stage = "ready";
-  listenOnce();
+  listenAnew();
   void drain();
 }
 
@@ -134,12 +141,12 @@ export function forgetAll(): void {
   tidings.count++;
 }
 
-let listening = false;
+let hush = (): void => {};
 
-function listenOnce(): void {
-  if (listening) return;
-  listening = true;
-  listen(
+/** A browser that was refused, as an unpaired device is, never asks for changes again by itself. */
+function listenAnew(): void {
+  hush();
+  hush = listen(
     (what) => {
       tidings.pupil = what.pupil;
       tidings.lesson = what.lesson;

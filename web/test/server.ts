@@ -14,15 +14,18 @@ export class Server {
   private port = 0;
   url = "";
 
-  static async start(): Promise<Server> {
-    const server = new Server();
+  private constructor(private readonly options: string[]) {}
+
+  /** `options`: further ones of `serve`, such as --share. */
+  static async start(...options: string[]): Promise<Server> {
+    const server = new Server(options);
     await server.run();
     return server;
   }
 
   /** Starts the program, again on the same port and book. */
   async run(): Promise<void> {
-    const child = spawn(program, ["serve", "--book", join(this.folder, "test.book"), "--port", String(this.port)], { stdio: ["ignore", "pipe", "pipe"] });
+    const child = spawn(program, ["serve", "--book", join(this.folder, "test.book"), "--port", String(this.port), ...this.options], { stdio: ["ignore", "pipe", "pipe"] });
     this.child = child;
     let said = "";
     const address = await new Promise<string>((found, failed) => {

@@ -11,13 +11,15 @@ export interface Stage {
   browser: Browser;
   /** A page of its own on a place of the server. */
   page(hash: string, size: Size, theme?: "light" | "dark"): Promise<Screen & { hand: HandAt }>;
+  /** The same at another address of the server. */
+  at(url: string, size: Size, theme?: "light" | "dark"): Promise<Screen & { hand: HandAt }>;
 }
 
-export function stage(): Stage {
+export function stage(...options: string[]): Stage {
   const screens: Screen[] = [];
   const here = {} as Stage;
   beforeAll(async () => {
-    here.server = await Server.start();
+    here.server = await Server.start(...options);
     here.browser = await launch();
   });
   afterEach(async () => {
@@ -31,8 +33,9 @@ export function stage(): Stage {
     await here.browser?.close();
     await here.server?.end();
   });
-  here.page = async (hash, size, theme = "light") => {
-    const screen = await open(here.browser, here.server.url + hash, size, theme);
+  here.page = (hash, size, theme) => here.at(here.server.url + hash, size, theme);
+  here.at = async (url, size, theme = "light") => {
+    const screen = await open(here.browser, url, size, theme);
     screens.push(screen);
     screen.page.setDefaultTimeout(10_000);
     return { ...screen, hand: new HandAt(screen.page, size) };

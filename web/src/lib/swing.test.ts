@@ -1,7 +1,11 @@
+import { webcrypto } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Entry } from "../outbox.ts";
 import { newId, overlaid, overlaidLesson, summary } from "./swing.ts";
+
+// Browsers have it; Node.js 18 does not by itself.
+globalThis.crypto ??= webcrypto as Crypto;
 
 const swing = (id: string, number: number, lesson = "l-1"): Swing => ({
   id, lesson, number, club: "7i", condition: "normal", surface: "fairway", ball: true, at: "", seen: [],
