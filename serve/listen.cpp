@@ -244,7 +244,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
   void stream_changes(const Reply& reply) {
     std::string head = "HTTP/1.1 200 OK\r\nConnection: close\r\nContent-Type: " + reply.type + "\r\n";
-    for (const auto& [name, value] : reply.headers) head += name + ": " + value + "\r\n";
+    for (const auto& [name, value] : reply.headers)
+      head.append(name).append(": ").append(value).append("\r\n");
     queue_.push_back(head + "\r\n: quiet\n\n");
     const std::weak_ptr<Connection> weak = weak_from_this();
     const auto on_thread = [weak, &io = yard_->io](auto work) {

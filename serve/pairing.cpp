@@ -15,7 +15,7 @@ constexpr std::chrono::minutes kSeenEvery{10};
 
 }  // namespace
 
-std::string iso_of(Moment moment) {
+std::string iso_of(WallTime moment) {
   const std::time_t time = std::chrono::system_clock::to_time_t(moment);
   std::tm parts{};
   gmtime_r(&time, &parts);
@@ -30,7 +30,7 @@ void Pairing::on_code(std::function<void(const Code&)> told) {
   told_ = std::move(told);
 }
 
-void Pairing::renew(Moment now) {
+void Pairing::renew(WallTime now) {
   code_ = {.digits = random_digits(kDigits), .ends_at = now + kCodeLives};
   wrong_in_all_ = 0;
   if (told_) told_(code_);
@@ -38,12 +38,12 @@ void Pairing::renew(Moment now) {
 
 Pairing::Code Pairing::code() {
   const std::lock_guard lock{mutex_};
-  const Moment now = clock_();
+  const WallTime now = clock_();
   if (code_.digits.empty() || now >= code_.ends_at) renew(now);
   return code_;
 }
 
-std::optional<Pairing::Refusal> Pairing::too_often(const std::string& from, Moment now) {
+std::optional<Pairing::Refusal> Pairing::too_often(const std::string& from, WallTime now) {
   std::erase_if(wrong_, [&](const auto& entry) { return now - entry.second.last >= kWait; });
   const auto at = wrong_.find(from);
   const bool crowded = at == wrong_.end() && wrong_.size() >= kAddresses;
@@ -56,7 +56,7 @@ std::optional<Pairing::Refusal> Pairing::too_often(const std::string& from, Mome
                  .wait = wait};
 }
 
-Pairing::Refusal Pairing::wrong_code(const std::string& from, Moment now) {
+Pairing::Refusal Pairing::wrong_code(const std::string& from, WallTime now) {
   Wrong& wrong = wrong_[from];
   // The minute runs from the last of them: who goes on trying goes on waiting.
   wrong.last = now;
@@ -69,7 +69,7 @@ Pairing::Refusal Pairing::wrong_code(const std::string& from, Moment now) {
 std::optional<Pairing::Refusal> Pairing::pair(const std::string& code, const std::string& name,
                                               const std::string& from, Paired& into) {
   const std::lock_guard lock{mutex_};
-  const Moment now = clock_();
+  const WallTime now = clock_();
   if (auto refusal = too_often(from, now)) return refusal;
   if (name.empty() || name.size() > kLongestName)
     return Refusal{.status = 400,
@@ -97,7 +97,7 @@ Result<std::optional<Book::Device>> Pairing::device_of(const std::string& token)
   const std::string hash = hash_of(token);
   for (const Book::Device& device : *devices) {
     if (!same_secret(hash, device.token_hash)) continue;
-    const Moment now = clock_();
+    const WallTime now = clock_();
     Book::Device seen = device;
     seen.seen_at = iso_of(now);
     // Whether that could be noted is of no matter to the one who asks.

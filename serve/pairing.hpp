@@ -13,11 +13,11 @@
 
 namespace strikewright {
 
-using Moment = std::chrono::system_clock::time_point;
-using Clock = std::function<Moment()>;
+using WallTime = std::chrono::system_clock::time_point;
+using Clock = std::function<WallTime()>;
 
 /// "2026-11-25T10:30:00Z".
-std::string iso_of(Moment moment);
+std::string iso_of(WallTime moment);
 
 class Pairing {
  public:
@@ -30,7 +30,7 @@ class Pairing {
 
   struct Code {
     std::string digits;
-    Moment ends_at;
+    WallTime ends_at;
   };
   /// The code that holds now; a new one where the last was used or has ended.
   Code code();
@@ -57,11 +57,11 @@ class Pairing {
  private:
   struct Wrong {
     int times = 0;
-    Moment last;
+    WallTime last;
   };
-  std::optional<Refusal> too_often(const std::string& from, Moment now);
-  Refusal wrong_code(const std::string& from, Moment now);
-  void renew(Moment now);
+  std::optional<Refusal> too_often(const std::string& from, WallTime now);
+  Refusal wrong_code(const std::string& from, WallTime now);
+  void renew(WallTime now);
 
   Book* book_;
   Clock clock_;

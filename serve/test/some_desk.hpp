@@ -16,7 +16,7 @@ inline constexpr unsigned short kPort = 7417;
 struct SomeDesk {
   Folder folder{};
   std::unique_ptr<Book> book = opened(folder / "b.strike");
-  Moment now{std::chrono::sys_days{std::chrono::year{2026} / 11 / 25} + std::chrono::hours(9)};
+  WallTime now{std::chrono::sys_days{std::chrono::year{2026} / 11 / 25} + std::chrono::hours(9)};
   Desk desk{*book, folder / "b.strike", [this] { return now; }};
 
   explicit SomeDesk(bool shared = false) {
