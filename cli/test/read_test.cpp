@@ -11,7 +11,6 @@
 #include <string>
 
 #include "bag_option.hpp"
-#include "sightings_input.hpp"
 #include "truth.hpp"
 #include "typed.hpp"
 #include "verbs/invent.hpp"
