@@ -114,7 +114,7 @@ class Chain {
   }
 
   void warm_up() {
-    for (const int sweeps : {10, 14}) {
+    for (const int sweeps : {10, 40}) {
       for (OneSwing& s : swings_) s.places.clear();
       for (int k = 1; k <= sweeps; ++k) {
         sweep();

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include "numeric/parallel.hpp"
 #include "numeric/pareto.hpp"
@@ -191,6 +192,43 @@ void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& o
   }
 }
 
+/// What the kept draws say that the corrections still leave out, to first order: with so many more draws
+/// behind it the pattern is moved by the share that makes the whole correction the mean over both sets of
+/// draws. The draws of the scatter and of the swings, which have weights of their own, stay.
+class LateCorrection {
+ public:
+  LateCorrection(const Fit& fit, const FitOptions& options)
+      : share_{static_cast<double>(options.sweeps) / static_cast<double>(options.sweeps + options.first)},
+        lean_(fit.usual.centre.size() / 2, 0.0) {
+    for (const FitSwingDraws& s : fit.swings) {
+      const Coordinates tilt = tilt_of(s);
+      for (std::size_t k = 0; k < lean_.size(); ++k) lean_[k] += tilt.dot(s.at[k]);
+    }
+    const double middle =
+        std::accumulate(lean_.begin(), lean_.end(), 0.0) / static_cast<double>(lean_.size());
+    for (double& lean : lean_) lean -= middle;
+  }
+
+  /// @param centre  two draws a sweep: the one that the swings were drawn with, and its mirror image
+  [[nodiscard]] Coordinates of(const std::vector<Coordinates>& centre) const {
+    const Coordinates middle = mean_of(centre);
+    Coordinates moved = Coordinates::Zero(), variance = Coordinates::Zero();
+    for (std::size_t k = 0; k < lean_.size(); ++k) {
+      const Coordinates d = centre[2 * k] - middle;
+      moved += d * lean_[k];
+      variance += d.cwiseAbs2();
+    }
+    const auto n = static_cast<double>(lean_.size());
+    // No farther than its own spread: beyond, the first order means nothing.
+    const Coordinates most = (variance / n).cwiseSqrt();
+    return share_ * (moved / n).cwiseMin(most).cwiseMax(-most);
+  }
+
+ private:
+  double share_;
+  std::vector<double> lean_;
+};
+
 /// Puts the draws of one chain behind those of another.
 void join(Fit& to, const Fit& from) {
   for (std::size_t p = 0; p < to.patterns.size(); ++p) {
@@ -243,6 +281,13 @@ Part fit_few(std::span<const FitSwing> swings, std::span<const Condition> condit
     mean += chains[c].mean_;
     square += chains[c].square_ + chains[c].spread_;
   }
+  const LateCorrection late(fit, options);
+  const Coordinates moved = late.of(fit.usual.centre);
+  for (FitPattern& pattern : fit.patterns) {
+    const Coordinates by = late.of(pattern.centre);
+    for (Coordinates& at : pattern.centre) at = within_reach(at + by);
+  }
+  for (Coordinates& at : fit.usual.centre) at = within_reach(at + moved);
   for (FitSwingDraws& s : fit.swings) {
     s.belongs /= static_cast<double>(kChains);
     SmoothedWeights smooth = smooth_weights(s.weight);
@@ -252,7 +297,8 @@ Part fit_few(std::span<const FitSwing> swings, std::span<const Condition> condit
   }
   const double n = static_cast<double>(kChains * each);
   mean /= n;
-  return {std::move(fit), mean, square / n - mean * mean.transpose()};
+  const CoordinatesMatrix covariance = square / n - mean * mean.transpose();
+  return {std::move(fit), mean + moved, covariance};
 }
 
 /// Mean of the blocks' means, and how much narrower than one block's the spread about it may be, coordinate

@@ -221,7 +221,9 @@ class Row {
     return {};
   }
 
-  /// The coach's own spreads, and a left-hander's sightings into the right-hander's frame.
+  /// The coach's own spreads, a left-hander's sightings into the right-hander's frame, and always the same
+  /// order: in which order columns stand means nothing, and a reading's draws follow the order of the
+  /// sightings.
   void finish() {
     for (Sighting& s : swing_.sightings) {
       if (const auto& sure = sure_[static_cast<std::size_t>(s.kind)]; sure && !is_word(s.kind)) {
@@ -229,6 +231,8 @@ class Row {
       }
       if (swing_.hand == Hand::left) s = mirrored(s);
     }
+    std::stable_sort(swing_.sightings.begin(), swing_.sightings.end(),
+                     [](const Sighting& a, const Sighting& b) { return a.kind < b.kind; });
   }
 
   const CsvRow& row_;

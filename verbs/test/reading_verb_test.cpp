@@ -111,6 +111,12 @@ TEST_CASE("units change the words and nothing else") {
   CHECK(yards.at("words")[0].dump().find(" in ") != std::string::npos);
 }
 
+TEST_CASE("in which order the columns stand means nothing, to the last bit") {
+  const Document one = read("club,divot_start_mm,contact,start_deg\n7i,-40,fat,2\n7i,-10,clean,-1\n");
+  const Document other = read("start_deg,contact,divot_start_mm,club\n2,fat,-40,7i\n-1,clean,-10,7i\n");
+  CHECK(one == other);
+}
+
 TEST_CASE("a lesson without swings has no figures and one sentence") {
   for (const char* csv : {"", "club,condition\n", "club\n# nothing yet\n\n"}) {
     CAPTURE(csv);
