@@ -36,7 +36,7 @@ function seen(k: number): { column: string; text: string }[] {
   ];
 }
 
-async function firstPaint(server: Server, url: string): Promise<number> {
+async function firstPaint(url: string): Promise<number> {
   const browser = await launch();
   const screen = await open(browser, "about:blank", "phone");
   await slowed(screen.page);
@@ -101,7 +101,7 @@ const begun = Date.now();
 const server = await Server.start();
 say("server: start to first answer", Date.now() - begun, "ms", "< 150");
 await server.lesson();
-say(`first paint, processor ${kSlower} times slower`, await firstPaint(server, server.url), "ms", "< 1000");
+say(`first paint, processor ${kSlower} times slower`, await firstPaint(server.url), "ms", "< 1000");
 say(`last touch to new reading, ${swings} swings, median of ${kTimes}`, await untilRead(server), "ms", "< 300");
 say(`flail with a slider moving, processor ${kSlower} times slower`, await framesOfFlail(server), "frames/s", ">= 50");
 say("server: memory after all that", memory(server.pid), "MB", "< 60");
