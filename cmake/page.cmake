@@ -1,7 +1,12 @@
 # The page's three files, built from web/ and packed: ${page_files} in ${page_folder}, made again when a source changes.
-# Everything is written into the build folder; web/ stays as it is.
+# Everything is written into the build folder; web/ stays as it is. The builds of the presets, side by side in build/,
+# share one page.
 
-set(page_folder ${CMAKE_BINARY_DIR}/page)
+cmake_path(GET CMAKE_BINARY_DIR PARENT_PATH page_folder)
+if(NOT page_folder STREQUAL "${CMAKE_SOURCE_DIR}/build")
+  set(page_folder ${CMAKE_BINARY_DIR})
+endif()
+set(page_folder ${page_folder}/page)
 set(page_files ${page_folder}/index.html.gz ${page_folder}/app.js.gz ${page_folder}/app.css.gz)
 find_program(NPM npm REQUIRED)
 file(GLOB page_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/*.json ${CMAKE_SOURCE_DIR}/web/*.ts

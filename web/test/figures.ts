@@ -95,7 +95,7 @@ function memory(pid: number): number {
   return Number(line![1]) / 1024;
 }
 
-const script = process.env.PAGE_SCRIPT ?? fileURLToPath(new URL("../../build/dev/page/app.js.gz", import.meta.url));
+const script = process.env.PAGE_SCRIPT ?? fileURLToPath(new URL("../../build/page/app.js.gz", import.meta.url));
 say("script, gzipped", statSync(script).size / 1000, "kB", "< 150");
 const begun = Date.now();
 const server = await Server.start();
