@@ -2,7 +2,7 @@
 """Runs every program of one kind briefly: benchmarks, so that their own checks of the answers run, and fuzz targets.
 
     tools/smoke.py bench BUILD_FOLDER
-    tools/smoke.py fuzz BUILD_FOLDER SECONDS_EACH
+    tools/smoke.py fuzz BUILD_FOLDER SECONDS_EACH [NAMES...]     these only; the others are named as not run
 """
 import os
 import subprocess
@@ -44,7 +44,11 @@ def fuzz(program, seconds):
 def main():
     kind, folder = sys.argv[1], Path(sys.argv[2]).resolve()
     passed, failed = 0, 0
-    programs = programs_in(kind, folder)
+    programs, wanted = programs_in(kind, folder), sys.argv[4:]
+    for name, _ in programs:
+        if wanted and name not in wanted:
+            print(f"{name}: not run here")
+    programs = [program for program in programs if not wanted or program[0] in wanted]
     # Benchmarks one after the other: side by side they would time each other.
     with ThreadPoolExecutor(max_workers=1 if kind == "bench" else os.cpu_count() or 2) as pool:
         for name, good, text in pool.map(bench if kind == "bench" else lambda p: fuzz(p, sys.argv[3]), programs):
