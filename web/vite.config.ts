@@ -3,6 +3,7 @@ import { defineConfig } from "vite";
 
 // Three files with fixed names, because the program embeds them: nothing inline, so that the content policy can be
 // strict. In development, requests to /api go to a running server: STRIKEWRIGHT_AT=http://127.0.0.1:PORT npm run dev.
+// It takes no request that another address's page sends, so the proxy does not say whose page it was.
 export default defineConfig({
   plugins: [svelte()],
   build: {
@@ -17,6 +18,14 @@ export default defineConfig({
       },
     },
   },
-  server: { proxy: { "/api": process.env.STRIKEWRIGHT_AT ?? "http://127.0.0.1:7417" } },
+  server: {
+    proxy: {
+      "/api": {
+        target: process.env.STRIKEWRIGHT_AT ?? "http://127.0.0.1:7417",
+        changeOrigin: true,
+        configure: (proxy) => proxy.on("proxyReq", (request) => request.removeHeader("origin")),
+      },
+    },
+  },
   test: { include: ["src/**/*.test.ts", "test/browser/**/*.test.ts"], environment: "node", testTimeout: 60_000, hookTimeout: 60_000 },
 } as Parameters<typeof defineConfig>[0]);
