@@ -28,6 +28,27 @@ describe.each(both)("the flail on a %s", (size) => {
     await page.waitForFunction((was) => (document.querySelectorAll("section.way .says")[1] as HTMLElement).innerText === was, before);
   });
 
+  it("keeps the pictures in sight while the last lever is moved", async () => {
+    const { page } = await here.page("#/flail", size);
+    await page.locator(".club").nth(1).waitFor();
+    const own = page.viewportSize()!;
+    for (const [width, height] of [[own.width, own.height], [360, 640], [640, 360]] as const) {
+      await page.setViewportSize({ width, height });
+      const lever = page.locator("#lever-face_turn_deg");
+      await page.locator("h1").focus();
+      await lever.focus();
+      const [pictures, slider] = [(await page.locator("section.way svg").first().boundingBox())!, (await lever.boundingBox())!];
+      expect(pictures.y).toBeGreaterThanOrEqual(0);
+      expect(pictures.y + pictures.height).toBeLessThanOrEqual(height);
+      expect(slider.y + slider.height).toBeLessThanOrEqual(height);
+      const onTop = await lever.evaluate((element) => {
+        const { x, y, width, height } = element.getBoundingClientRect();
+        return document.elementFromPoint(x + width / 2, y + height / 2) === element;
+      });
+      expect({ width, onTop }).toEqual({ width, onTop: true });
+    }
+  });
+
   it("shows what the same noise makes of both ways", async () => {
     const { page } = await here.page("#/flail", size);
     await page.getByRole("heading", { name: "The handle leads" }).waitFor();
