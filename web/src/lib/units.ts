@@ -95,3 +95,8 @@ export function along(mm: number, units: Units): string {
   if (Math.abs(mm) < 2.5) return "at the ball";
   return mm > 0 ? `${size.replace(".0", "")} ahead` : `${size.replace(".0", "")} behind`;
 }
+
+/** The same as a sentence needs it where no ball was named: "4 cm ahead of the ball", "at the ball". */
+export function fromBall(mm: number, units: Units): string {
+  return along(mm, units).replace(/ahead$/, "ahead of the ball").replace(/behind$/, "behind the ball");
+}
