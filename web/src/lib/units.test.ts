@@ -1,16 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { along, columnIn, entry, factor, figure, fromBall, say, split, withEntered, word } from "./units.ts";
 
-describe("where something was along the target line", () => {
-  it("is said with the ball and without it", () => {
-    expect(along(-42, "metric")).toBe("4.2 cm behind");
-    expect(along(1, "metric")).toBe("at the ball");
-    expect(fromBall(-42, "metric")).toBe("4.2 cm behind the ball");
-    expect(fromBall(50.8, "yards")).toBe("2 in ahead of the ball");
-    expect(fromBall(-1, "metric")).toBe("at the ball");
-  });
-});
-
 describe("columns and their units", () => {
   it("finds the unit in a column's name, and none in a word's", () => {
     expect(split("divot_start_mm")).toEqual(["divot_start", "mm"]);
@@ -81,6 +71,9 @@ describe("saying", () => {
     expect(along(-42, "yards")).toBe("1.7 in behind");
     expect(along(120, "metric")).toBe("12 cm ahead");
     expect(along(1, "metric")).toBe("at the ball");
+    expect(fromBall(-42, "metric")).toBe("4.2 cm behind the ball");
+    expect(fromBall(50.8, "yards")).toBe("2 in ahead of the ball");
+    expect(fromBall(-1, "metric")).toBe("at the ball");
   });
 
   it("uses a true minus and the coach's unit", () => {
