@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Words } from "../contract.ts";
-import { clubSays, lookSays, partOf, skillSays, waitingSays } from "./words.ts";
+import { clubSays, headingSays, lookSays, partOf, skillSays, waitingSays } from "./words.ts";
 
 const words = { conditions: [{ name: "lead_leg", says: "weight on the lead leg" }] } as unknown as Words;
 
@@ -42,6 +42,9 @@ describe("clubs and skills", () => {
     expect(clubSays("7i")).toBe("7-iron");
     expect(clubSays("pw")).toBe("pitching wedge");
     expect(clubSays("driver")).toBe("driver");
+    expect(headingSays("7i, left-handed, 12 swings")).toBe("7-iron, left-handed, 12 swings");
+    expect(headingSays("pw, all of its swings")).toBe("Pitching wedge, all of its swings");
+    expect(headingSays("Nothing seen yet")).toBe("Nothing seen yet");
     expect(skillSays("+2")).toBe("handicap +2");
     expect(skillSays("county")).toBe("county");
   });

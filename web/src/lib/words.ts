@@ -17,6 +17,12 @@ export function clubSays(name: string): string {
   return { pw: "pitching wedge", gw: "gap wedge", sw: "sand wedge", lw: "lob wedge" }[name] ?? name;
 }
 
+/** A reading's heading begins with the club's name: "7i, 12 swings" -> "7-iron, 12 swings". */
+export function headingSays(heading: string): string {
+  const [club = "", ...rest] = heading.split(", ");
+  return [capital(clubSays(club)), ...rest].join(", ");
+}
+
 /** Columns that a part of the pad enters; what is on no part is among the numbers. */
 export const parts: Record<string, string[]> = {
   turf: ["divot_start_mm", "divot_end_mm", "divot_direction_deg", "divot_begins"],
