@@ -135,6 +135,7 @@ Result<Pupil> pupil_called(Book& book, const std::string& name) {
     return unexpected(
         Fault{place, "nobody of that id or whole name", "one who is in the book" + suggestion(name, names)});
   }
+  std::sort(same.begin(), same.end(), [](const Pupil& a, const Pupil& b) { return a.id < b.id; });
   std::string ids;
   for (const Pupil& pupil : same) ids += (ids.empty() ? "" : " or ") + pupil.id;
   return unexpected(Fault{place, fmt::format("{} of that name", same.size()), "the id: " + ids});
