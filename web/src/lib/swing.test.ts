@@ -35,6 +35,12 @@ describe("the summary of a swing", () => {
     expect(summary([{ column: "curve", text: "none" }], "metric")).toBe("no curve");
   });
 
+  it("says that a divot began at the ball, a strike low on the face", () => {
+    expect(summary([{ column: "divot_start_mm", text: "1" }], "metric")).toBe("divot at the ball");
+    expect(summary([{ column: "strike_up_mm", text: "-2" }], "metric")).toBe("struck 2 mm under the leading edge");
+    expect(summary([{ column: "strike_toe_mm", text: "4" }, { column: "strike_up_mm", text: "16" }], "metric")).toBe("struck 4 mm toe, 16 mm up");
+  });
+
   it("says that nothing was seen", () => {
     expect(summary([], "metric")).toBe("nothing seen");
   });

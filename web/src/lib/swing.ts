@@ -3,7 +3,7 @@
 import type { Entered, Lesson, Swing, Units } from "../contract.ts";
 import type { Entry } from "../outbox.ts";
 import { plain } from "./words.ts";
-import { along, figure, say, split, word } from "./units.ts";
+import { divotBegins, figure, say, split, word } from "./units.ts";
 
 /** A new record's name: lower-case letters and digits, sorted by time. */
 export function newId(kind: string): string {
@@ -28,14 +28,14 @@ export function summary(seen: Entered[], units: Units): string {
   const direction = figure(seen, "divot_direction_deg");
   if (divot === "none") tell(["divot"], "no divot");
   else {
-    const begins = start === null ? (divot ? `${divot} divot` : null) : `divot from ${along(start, units)}`;
+    const begins = start === null ? (divot ? `${divot} divot` : null) : divotBegins(start, units);
     tell(["divot", "divot_start_mm", "divot_end_mm"], begins);
   }
   if (direction !== null) tell(["divot_direction_deg"], `pointing ${Math.abs(direction) < 0.5 ? "straight" : `${say(Math.abs(direction), "deg", units, 0)} ${side(direction)}`}`);
   const toe = figure(seen, "strike_toe_mm");
   const up = figure(seen, "strike_up_mm");
   if (toe !== null) tell(["strike_toe_mm"], `struck ${Math.abs(toe) < 1.5 ? "in the middle" : `${say(Math.abs(toe), "mm", units)} ${toe > 0 ? "toe" : "heel"}`}`);
-  if (up !== null) tell(["strike_up_mm"], `${say(up, "mm", units)} up`);
+  if (up !== null) tell(["strike_up_mm"], `${toe === null ? "struck " : ""}${say(Math.abs(up), "mm", units)} ${up < 0 ? "under the leading edge" : "up"}`);
   const started = figure(seen, "start_deg");
   const curve = figure(seen, "curve_m");
   if (word(seen, "start")) tell(["start"], `started ${plain(word(seen, "start")!)}`);

@@ -100,3 +100,8 @@ export function along(mm: number, units: Units): string {
 export function fromBall(mm: number, units: Units): string {
   return along(mm, units).replace(/ahead$/, "ahead of the ball").replace(/behind$/, "behind the ball");
 }
+
+/** Where a divot began: "divot from 4 cm behind", "divot at the ball". */
+export function divotBegins(mm: number, units: Units): string {
+  return `divot from ${along(mm, units)}`.replace("from at", "at");
+}
