@@ -3,13 +3,14 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 
 const folder = mkdtempSync(join(tmpdir(), "strikewright-tests-"));
 const report = join(folder, "report.json");
 const run = spawnSync(
   process.execPath,
   [
-    join(import.meta.dirname ?? new URL(".", import.meta.url).pathname, "../node_modules/vitest/vitest.mjs"),
+    fileURLToPath(new URL("../node_modules/vitest/vitest.mjs", import.meta.url)),
     "run",
     ...process.argv.slice(2),
     "--reporter=default",
