@@ -1,6 +1,6 @@
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import type { Words } from "../contract.ts";
-import { clubSays, headingSays, lookSays, partOf, skillSays, waitingSays } from "./words.ts";
+import { clubSays, day, headingSays, lookSays, partOf, skillSays, waitingSays } from "./words.ts";
 
 const words = { conditions: [{ name: "lead_leg", says: "weight on the lead leg" }] } as unknown as Words;
 
@@ -47,5 +47,23 @@ describe("clubs and skills", () => {
     expect(headingSays("Nothing seen yet")).toBe("Nothing seen yet");
     expect(skillSays("+2")).toBe("handicap +2");
     expect(skillSays("county")).toBe("county");
+  });
+});
+
+describe("a day", () => {
+  afterEach(() => vi.unstubAllGlobals());
+
+  it.each([
+    [["en-GB"], "7 Nov 2026"],
+    [["en-US", "en"], "Nov 7, 2026"],
+    [["de"], "7. Nov. 2026"],
+    [["en-US@posix", "fr"], "7 nov. 2026"],
+  ])("is written as %s does, in one piece", (languages, says) => {
+    vi.stubGlobal("navigator", { languages });
+    expect(day("2026-11-07T11:01:30Z")).toBe(says.replaceAll(" ", "\u00a0"));
+  });
+
+  it("that is none stays as it came", () => {
+    expect(day("soon")).toBe("soon");
   });
 });

@@ -55,10 +55,21 @@ export function lookSays(look: NextLook, words: Words | null): string {
 /** The handicap or band in words. */
 export const skillSays = (skill: string): string => (/^[+0-9]/.test(skill) ? `handicap ${skill}` : skill);
 
-export const day = (iso: string): string => {
+/** A day as the browser's language writes it, in one piece: no line breaks within. */
+export const day = (iso: string): string => dated(iso, { day: "numeric", month: "short", year: "numeric" });
+
+/** The same with the time. */
+export const moment = (iso: string): string => dated(iso, { dateStyle: "medium", timeStyle: "short" });
+
+function dated(iso: string, form: Intl.DateTimeFormatOptions): string {
   const date = new Date(iso);
-  return Number.isNaN(date.getTime()) ? iso : date.toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" });
-};
+  return Number.isNaN(date.getTime()) ? iso : date.toLocaleString(languages(), form).replace(/\s/g, "\u00a0");
+}
+
+/** The browser's languages that dates can be written in; some name theirs as no standard does. */
+function languages(): string[] {
+  return (globalThis.navigator?.languages ?? []).filter((one) => /^[a-z]{2,3}(-[a-z0-9]{2,8})*$/i.test(one));
+}
 
 export const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
