@@ -71,7 +71,7 @@ def batches_of(folder):
     for entry in json.loads((folder / "compile_commands.json").read_text(encoding="utf-8")):
         source = Path(entry["file"])
         parts = source.relative_to(ROOT).parts if source.is_relative_to(ROOT) else ("",)
-        if parts[0] in LOOKED_AT and "test" not in parts:
+        if parts[0] in LOOKED_AT and "test" not in parts and source.suffix == ".cpp":
             key = ("/".join(parts[:-1]), tuple(flags_of(entry["command"])))
             groups.setdefault(key, []).append(source)
     for (place, flags), sources in groups.items():
