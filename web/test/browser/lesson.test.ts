@@ -71,6 +71,20 @@ describe.each(both)("a lesson on a %s", (size) => {
     expect(swings).toHaveLength(3);
     expect(Math.abs(Number(text(swings[0]!.seen, "divot_start_mm")) - 70)).toBeLessThanOrEqual(1);
     expect(text(swings[1]!.seen, "divot_start_mm")).toBe("-50");
+
+    // What it was before stands beside it; a swing that was never changed has no such list.
+    const answered = page.waitForResponse((reply) => reply.url().endsWith("/changes") && reply.url().includes("/swings/"));
+    await hand.press(page.locator(".swings .line").first());
+    await (await answered).finished();
+    await page.waitForTimeout(100);
+    expect(await page.locator(".changes").count()).toBe(0);
+    await hand.press(hand.button("Leave it as it was"));
+    await hand.press(page.locator(".swings .line").last());
+    await page.locator(".changes summary").click();
+    const changes = await page.locator(".changes li").allInnerTexts();
+    expect(changes).toHaveLength(2);
+    expect(changes[0]).toMatch(/Changed: divot from (6|7|7\.1|6\.9) cm ahead/);
+    expect(changes[1]).toContain("Added: divot from 6 cm behind");
   });
 
   it("is mirrored for a left-hander, the flight is not", async () => {
