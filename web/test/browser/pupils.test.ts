@@ -33,6 +33,23 @@ describe.each(both)("pupils on a %s", (size) => {
     await page.getByRole("heading", { name: "Nobody Yet" }).waitFor();
   });
 
+  it("lose a lesson only when it is asked for twice", async () => {
+    const { pupil, lesson } = await here.server.lesson({ name: "Hale Corrigan" }, [[{ column: "contact", text: "fat" }]]);
+    const { page, hand } = await here.page(`#/lesson/${lesson}`, size);
+    await hand.reading(1);
+    await page.getByText("Remove this lesson").click();
+    await hand.press(hand.button("Remove the lesson"));
+    await hand.press(hand.button("Leave it"));
+    expect(await here.server.swings(lesson)).toHaveLength(1);
+    await hand.press(hand.button("Remove the lesson"));
+    await hand.press(hand.button("Remove for good"));
+    await page.getByText("The lesson is removed, with 1 swing.").waitFor();
+    await page.getByRole("heading", { name: "Hale Corrigan" }).waitFor();
+    await page.getByText("No lesson yet.").waitFor();
+    await expect(here.server.ask("GET", `api/lessons/${lesson}`)).rejects.toThrow("404");
+    await here.server.ask("GET", `api/pupils/${pupil}`);
+  });
+
   it("are erased only when the name is typed", async () => {
     const { pupil } = await here.server.lesson({ name: "Wren Tolley" }, [[{ column: "contact", text: "fat" }]]);
     const { page, hand } = await here.page(`#/pupil/${pupil}`, size);
