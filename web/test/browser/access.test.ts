@@ -1,20 +1,6 @@
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
-import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { violations } from "../axe.ts";
 import { both, stage } from "../stage.ts";
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** What axe finds, as short lines. Evaluated by the browser's debugger, which the content policy does not hold back. */
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const runner = (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[] }> } }).axe;
-    const found = await runner.run();
-    return found.violations.flatMap((one) => one.nodes.map((node) => `${one.id}: ${String(node.target)} ${node.failureSummary ?? ""}`));
-  });
-}
 
 const seen = [
   { column: "divot_start_mm", text: "-40" },

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Page } from "playwright-core";
+import { violations } from "../axe.ts";
 import { stage } from "../stage.ts";
 
 interface Shown {
@@ -24,6 +25,15 @@ describe("a phone on the same network", () => {
     await page.getByRole("heading", { name: "Pair this device" }).waitFor();
     expect(await page.locator("body").innerText()).not.toContain("Thornley");
     expect(await page.evaluate(async (path) => (await fetch(path)).status, `/api/lessons/${lesson}`)).toBe(401);
+  });
+
+  it.each(["light", "dark"] as const)("shows nothing that axe objects to, in the %s", async (theme) => {
+    const { page } = await here.at((await shown()).url, "phone", theme);
+    await page.getByRole("heading", { name: "Pair this device" }).waitFor();
+    expect(await violations(page)).toEqual([]);
+    await enter(page, "no code", "stranger");
+    await page.getByRole("alert").waitFor();
+    expect(await violations(page)).toEqual([]);
   });
 
   it("opens the lesson once it is paired, and is shut out once it is unpaired", async () => {
