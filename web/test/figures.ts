@@ -56,7 +56,7 @@ async function untilRead(server: Server): Promise<number> {
   await hand.reading(swings);
   const times: number[] = [];
   for (let k = 0; k < kTimes; ++k) {
-    await hand.press(hand.button("Fat"));
+    await hand.press(hand.button(/^Fat$/));
     const from = Date.now();
     await hand.press(hand.button("Keep ball"));
     await page.waitForFunction((n) => document.querySelector(`section.reading[data-n="${n}"][aria-busy="false"]`), swings + k + 1, { polling: "raf" });
