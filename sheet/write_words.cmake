@@ -1,0 +1,11 @@
+# cmake -DFOLDER=sheet/words -DOUT=file.cpp -P write_words.cmake: every language's words as a string in C++.
+file(GLOB languages ${FOLDER}/*.json)
+list(SORT languages)
+set(text "#include \"sheet/words.hpp\"\n\nnamespace strikewright {\nnamespace {\nconst EmbeddedWords all[] = {\n")
+foreach(language IN LISTS languages)
+  get_filename_component(name ${language} NAME_WE)
+  file(READ ${language} content)
+  string(APPEND text "{\"${name}\", R\"words(${content})words\"},\n")
+endforeach()
+string(APPEND text "};\n}\nstd::span<const EmbeddedWords> embedded_words() { return all; }\n}\n")
+file(WRITE ${OUT} "${text}")
