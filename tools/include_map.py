@@ -14,7 +14,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-ROOMS = ["quantity", "numeric", "bag", "swing", "delivery", "strike", "flight", "shot", "sighting", "reading", "cause"]
+ROOMS = ["quantity", "numeric", "bag", "swing", "delivery", "strike", "flight", "shot", "sighting", "reading", "cause", "exercise", "proof", "plan"]
 # Around the core, upstream first: what each may see beside itself.
 AROUND = {"book": {"quantity"}, "sheet": {"quantity"}, "verbs": {*ROOMS, "book", "sheet"},
           "serve": {*ROOMS, "book", "sheet", "verbs"}, "cli": {*ROOMS, "book", "sheet", "verbs", "serve"}}
