@@ -41,14 +41,14 @@ struct Overlap {
   double nap_low = 0.0,
          nap_high = 1.0;  ///< 95 % interval: the quadratic law solved (Newcombe 2006, method 5)
   double tau = 0.0;       ///< 2 nap - 1
-  double tau_u = 0.0;  ///< (pairs - baseline trend) / (m n), Parker, Vannest, Davis & Sauber 2011. Inflated
-                       ///< with few balls (Tarlow 2017): read tau_bc beside it
+  double tau_u = 0.0;   ///< (pairs - baseline trend) / (m n), Parker, Vannest, Davis & Sauber 2011. Inflated
+                        ///< with few balls (Tarlow 2017): read tau_bc beside it
   double tau_bc = 0.0;  ///< Kendall's tau-b of phase and value, baseline's Theil-Sen trend taken off both
                         ///< phases (Tarlow 2017); 0 where all that is left is tied
-  double pnd = 0.0;   ///< share of "after" better than the best before (Scruggs et al. 1987)
-  double pand = 0.0;  ///< largest share of all that can be kept without overlap (Parker et al. 2007)
-  double pem = 0.0;   ///< share of "after" better than the median before, ties half (Ma 2006)
-  double ird = 0.0;   ///< robust improvement rate difference (Parker, Vannest & Brown 2009)
+  double pnd = 0.0;     ///< share of "after" better than the best before (Scruggs et al. 1987)
+  double pand = 0.0;    ///< largest share of all that can be kept without overlap (Parker et al. 2007)
+  double pem = 0.0;     ///< share of "after" better than the median before, ties half (Ma 2006)
+  double ird = 0.0;     ///< robust improvement rate difference (Parker, Vannest & Brown 2009)
 };
 
 /// @param before, after in the order they were made, finite, at least one each (ours to `ensure`)
