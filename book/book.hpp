@@ -34,14 +34,19 @@ struct Settings {
 struct Pupil {
   Id id;
   std::string name;
-  std::string hand = "right";        ///< right, left
-  std::string skill = "club";        ///< beginner, club, county, tour, or a handicap as text
-  std::optional<double> height_m{};  ///< 0.5 to 2.5
-  std::optional<int> birth_year{};   ///< 1900 to 2100
-  std::string notes{};               ///< free text
-  std::string cautions{};            ///< of the body, free text
-  std::string bag{};                 ///< JSON document of own clubs (docs/file-formats.md); "" = generic bag
-  std::string made_at{};             ///< ISO 8601, UTC; set by the book when empty
+  std::string hand = "right";         ///< right, left
+  std::string skill = "club";         ///< beginner, club, county, tour, or a handicap as text
+  std::optional<double> height_m{};   ///< 0.5 to 2.5
+  std::optional<int> birth_year{};    ///< 1900 to 2100
+  std::string notes{};                ///< free text
+  std::string cautions{};             ///< of the body, free text
+  std::string bag{};                  ///< JSON document of own clubs (docs/file-formats.md); "" = generic bag
+  std::string made_at{};              ///< ISO 8601, UTC; set by the book when empty
+  std::string language = "en";        ///< of what the pupil is given to read: 2 to 8 of a-z; en, de
+  std::string guardian{};             ///< the adult who answers for the pupil, and for what; "" = none noted
+  std::string consent_at{};           ///< day on which consent was given, "2026-11-25"; "" = none noted
+  std::optional<int> weekly_balls{};  ///< that the pupil has time for, 0 to 2000
+  std::string next_lesson_at{};       ///< day of the next lesson, "2026-12-03"; "" = not known
   bool operator==(const Pupil&) const = default;
 };
 
@@ -72,6 +77,9 @@ struct KeptSwing {
   bool ball = true;
   std::string at{};             ///< ISO 8601, when it was hit
   std::vector<Entered> seen{};  ///< in the order of entry; every column once
+  Id given{};                   ///< of the exercise that it was a part of; "" = of none
+  /// What it was hit for: "" (plain), baseline, exercise, after, retention, transfer, pressure.
+  std::string purpose{};
   bool operator==(const KeptSwing&) const = default;
 };
 
@@ -83,6 +91,8 @@ struct SwingChange {
   std::string club, condition, surface;
   bool ball = true;
   std::string hit_at;  ///< the swing's `at`
+  Id given{};
+  std::string purpose{};
   bool operator==(const SwingChange&) const = default;
 };
 
@@ -98,9 +108,23 @@ struct KeptReading {
 
 /// An exercise given, or a note about a pupil.
 struct Given {
-  Id id, pupil, lesson;
-  std::string exercise, at, notes;
+  Id id, pupil, lesson;        ///< lesson: "" = outside of one
+  std::string exercise;        ///< its name in the catalogue or among the coach's own; "" = a note
+  std::string at, notes;       ///< at: ISO 8601, set by the book when empty
+  std::string dose{};          ///< JSON object: what is to be done of it; "" = as the exercise says
+  std::string cause{}, why{};  ///< the cause that it is for, by name, and one sentence to the pupil; or ""
+  std::string ended_at{};      ///< ISO 8601; "" = still being done
+  /// The sheet handed over, as a JSON object {"language", "paper", "made_at"} of texts; "" = none.
+  std::string sheet{};
   bool operator==(const Given&) const = default;
+};
+
+/// An exercise that the coach wrote.
+struct OwnExercise {
+  Id id;
+  std::string document;   ///< JSON, docs/exercises.md; the book knows only that it is JSON
+  std::string made_at{};  ///< ISO 8601, UTC; set by the book when empty
+  bool operator==(const OwnExercise&) const = default;
 };
 
 struct PupilLine {  ///< one line of the list of pupils
@@ -129,7 +153,8 @@ struct Erased {
   std::vector<std::string> copies;  ///< files F.before-N that held the pupil, too, and are gone
 };
 
-/// A change that has been kept, for other open screens. Both ids empty: the settings. No lesson: the pupil.
+/// A change that has been kept, for other open screens. Both ids empty: the settings or the coach's own
+/// exercises. No lesson: the pupil.
 struct Changed {
   Id pupil{}, lesson{};
   std::int64_t revision = 0;
@@ -165,6 +190,8 @@ class Book {
       const Id& lesson) = 0;  ///< by number, removed ones left out
   /// Adds, or replaces what is different; sending the same again changes nothing, not even the revision.
   /// A removed swing that is kept again is put back at its old number. Sightings without text are left out.
+  /// What it newly says it was a part of (`given`) must be there and the same pupil's; taken out later, the
+  /// swing keeps its name.
   virtual Result<std::int64_t> keep(const KeptSwing&, const std::string& who) = 0;
   /// Several of one lesson: all or none. At least one.
   virtual Result<std::int64_t> keep_all(const std::vector<KeptSwing>&, const std::string& who) = 0;
@@ -174,12 +201,20 @@ class Book {
   virtual Result<void> keep(
       const KeptReading&) = 0;  ///< replaces the lesson's older one; one of an older revision is let go
   virtual Result<std::optional<KeptReading>> reading_of(const Id& lesson) = 0;
-  virtual Result<std::vector<Given>> given_to(const Id& pupil) = 0;
+  virtual Result<std::vector<Given>> given_to(const Id& pupil) = 0;  ///< in order of time
+  virtual Result<Given> given(const Id&) = 0;
+  /// Adds or replaces; the pupil stays the same. No lesson gets another revision by it.
   virtual Result<void> keep(const Given&) = 0;
+  virtual Result<void> remove_given(const Id&) = 0;  ///< twice = once
 
-  /// Everything, as one JSON document ("format": 1), and back into an empty or another book. Import changes
-  /// nothing unless all of it is right; a record whose id is there and equal is passed over, one that differs
-  /// is a Fault. Settings come in only where there are no pupils yet. Devices neither go out nor come in.
+  virtual Result<std::vector<OwnExercise>> own_exercises() = 0;  ///< by id
+  virtual Result<void> keep(const OwnExercise&) = 0;             ///< adds or replaces
+  virtual Result<void> remove_own_exercise(const Id&) = 0;       ///< twice = once
+
+  /// Everything, as one JSON document ("format": 2; 1, from before exercises, comes in, too), and back into
+  /// an empty or another book. Import changes nothing unless all of it is right; a record whose id is there
+  /// and equal is passed over, one that differs is a Fault. Settings come in only where there are no pupils
+  /// yet. Devices neither go out nor come in.
   virtual Result<std::string> export_json() = 0;
   virtual Result<int> import_json(const std::string& text,
                                   const std::string& name) = 0;  ///< how many records came in

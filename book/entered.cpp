@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "book/faults.hpp"
+#include "book/json_text.hpp"
 #include "book/moment.hpp"
 #include "quantity/nearest.hpp"
 #include "quantity/number.hpp"
@@ -13,7 +14,8 @@
 namespace strikewright::kept {
 namespace {
 
-constexpr std::size_t kLongestId = 40, kLongestCell = 200, kLargestDocument = 8u << 20;
+constexpr std::size_t kLongestId = 40, kLongestCell = 200, kLargestDocument = 8u << 20, kLargestNote = 10'000,
+                      kLargestExercise = 1u << 19;
 
 bool is_control(char c) {
   const auto byte = static_cast<unsigned char>(c);
@@ -54,6 +56,15 @@ void fit_seen(Fields& fields, const std::vector<Entered>& seen) {
     if (std::any_of(seen.begin(), before, [&](const Entered& e) { return e.column == column; }))
       fields.wrong("seen", quoted(column) + " twice", "every column once");
   }
+}
+
+/// Which languages and papers there are is not known here.
+void fit_sheet(Fields& fields, const std::string& text) {
+  for (const char* key : {"language", "paper", "made_at"}) {
+    if (text_under(text, key).value_or("").empty())
+      fields.wrong("sheet", quoted(text), fmt::format("a text under '{}'", key));
+  }
+  fields.time("sheet", text_under(text, "made_at").value_or(""));
 }
 
 }  // namespace
@@ -105,6 +116,24 @@ Fields& Fields::time(const char* field, const std::string& text) {
   return wrong(field, quoted(text), "a time such as 2026-11-25T10:30:00Z");
 }
 
+Fields& Fields::day(const char* field, const std::string& text) {
+  const std::size_t length = std::string_view("2026-12-03").size();
+  if (text.empty() || (text.size() == length && moment_of(text))) return *this;
+  return wrong(field, quoted(text), "a day such as 2026-12-03");
+}
+
+Fields& Fields::letters(const char* field, const std::string& text, std::size_t least, std::size_t most) {
+  const bool good = std::all_of(text.begin(), text.end(), [](char c) { return c >= 'a' && c <= 'z'; });
+  if (good && text.size() >= least && text.size() <= most) return *this;
+  return wrong(field, quoted(text), fmt::format("{} to {} of the letters a-z", least, most));
+}
+
+Fields& Fields::json_object(const char* field, const std::string& text) {
+  prose(field, text, kLargestNote);
+  if (text.empty() || is_json_object(text)) return *this;
+  return wrong(field, quoted(text), "a JSON object { } as a text, or nothing");
+}
+
 Fields& Fields::one_of(const char* field, const std::string& text, const std::vector<std::string>& words) {
   if (std::find(words.begin(), words.end(), text) != words.end()) return *this;
   return wrong(field, quoted(text), fmt::format("{}", fmt::join(words, " or ")) + suggestion(text, words));
@@ -142,7 +171,12 @@ Result<void> fit(const Pupil& pupil) {
       .prose("notes", pupil.notes)
       .prose("cautions", pupil.cautions)
       .prose("bag", pupil.bag, 1u << 20)
-      .time("made_at", pupil.made_at);
+      .time("made_at", pupil.made_at)
+      .letters("language", pupil.language, 2, 8)
+      .prose("guardian", pupil.guardian)
+      .day("consent_at", pupil.consent_at)
+      .within("weekly_balls", pupil.weekly_balls, 0, 2000)
+      .day("next_lesson_at", pupil.next_lesson_at);
   if (!is_skill(pupil.skill))
     fields.wrong("skill", quoted(pupil.skill), "beginner, club, county, tour or a handicap such as 18 or +2");
   return verdict(fields);
@@ -166,7 +200,11 @@ Result<void> fit(const KeptSwing& swing) {
       .word("club", swing.club)
       .word("condition", swing.condition)
       .word("surface", swing.surface)
-      .time("at", swing.at);
+      .time("at", swing.at)
+      .maybe_id("given", swing.given);
+  if (!swing.purpose.empty())
+    fields.one_of("purpose", swing.purpose,
+                  {"baseline", "exercise", "after", "retention", "transfer", "pressure"});
   fit_seen(fields, swing.seen);
   return verdict(fields);
 }
@@ -187,7 +225,21 @@ Result<void> fit(const Given& given) {
       .maybe_id("lesson", given.lesson)
       .line("exercise", given.exercise)
       .time("at", given.at)
-      .prose("notes", given.notes);
+      .prose("notes", given.notes)
+      .json_object("dose", given.dose)
+      .line("cause", given.cause, 100)
+      .prose("why", given.why)
+      .time("ended_at", given.ended_at)
+      .json_object("sheet", given.sheet);
+  if (!fields.fault() && !given.sheet.empty()) fit_sheet(fields, given.sheet);
+  return verdict(fields);
+}
+
+Result<void> fit(const OwnExercise& exercise) {
+  Fields fields("own exercise", exercise.id);
+  fields.prose("document", exercise.document, kLargestExercise).time("made_at", exercise.made_at);
+  if (!fields.fault() && !is_json(exercise.document))
+    fields.wrong("document", quoted(exercise.document), "JSON");
   return verdict(fields);
 }
 

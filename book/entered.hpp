@@ -26,6 +26,10 @@ class Fields {
   Fields& prose(const char* field, const std::string& text,
                 std::size_t most = 100'000);                 ///< lines and tabs are good
   Fields& time(const char* field, const std::string& text);  ///< ISO 8601 or ""
+  Fields& day(const char* field, const std::string& text);   ///< "2026-11-25" or ""
+  Fields& letters(const char* field, const std::string& text, std::size_t least, std::size_t most);  ///< a-z
+  /// JSON, an object; "" is good.
+  Fields& json_object(const char* field, const std::string& text);
   Fields& one_of(const char* field, const std::string& text, const std::vector<std::string>& words);
   Fields& within(const char* field, std::optional<double> number, double low, double high);
   Fields& wrong(const char* field, std::string found, std::string expected);
@@ -44,6 +48,7 @@ class Fields {
 [[nodiscard]] Result<void> fit(const KeptSwing& swing);
 [[nodiscard]] Result<void> fit(const KeptReading& reading);
 [[nodiscard]] Result<void> fit(const Given& given);
+[[nodiscard]] Result<void> fit(const OwnExercise& exercise);
 [[nodiscard]] Result<void> fit(const Book::Device& device);
 /// Who makes a change: one line of text.
 [[nodiscard]] Result<void> fit_who(const std::string& who);

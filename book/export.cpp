@@ -13,7 +13,7 @@ class Document {
   explicit Document(Store& store) : store_{store} {}
 
   std::string write() {
-    out_ = "{\"format\":1,\n\"settings\":" + json_of(settings_in(store_)).dump();
+    out_ = "{\"format\":2,\n\"settings\":" + json_of(settings_in(store_)).dump();
     open("pupils");
     const std::vector<Id> pupils = ids("SELECT id FROM pupil ORDER BY made_s, id");
     for (const Id& id : pupils) add(pupil_json(id));
@@ -21,10 +21,14 @@ class Document {
     open("lessons");
     for (const Id& id : ids("SELECT id FROM lesson ORDER BY begun_s, id")) add(lesson_json(id));
     close();
-    open("given");
+    open("given");  // outside of lessons
     for (const Id& id : pupils) {
-      for (const Given& given : given_in(store_, id)) add(json_of(given));
+      for (const Given& given : given_in(store_, id))
+        if (given.lesson.empty()) add(json_of(given));
     }
+    close();
+    open("own_exercises");
+    for (const OwnExercise& exercise : own_exercises_in(store_)) add(json_of(exercise));
     close();
     return std::move(out_) + "}\n";
   }
@@ -65,6 +69,8 @@ class Document {
   Json lesson_json(const Id& id) {
     Json out = json_of(*find_lesson(store_, id));
     out["changed"] = changed("SELECT changed_at, changed_by FROM lesson WHERE id = ?", id);
+    out["given"] = Json::array();
+    for (const Given& given : given_during(store_, id)) out["given"].push_back(json_of(given));
     out["swings"] = Json::array();
     for (const SwingRow& row : swing_rows(store_, id, true)) out["swings"].push_back(swing_json(row));
     const std::optional<KeptReading> kept = find_reading(store_, id);

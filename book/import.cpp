@@ -11,7 +11,8 @@
 namespace strikewright::kept {
 namespace {
 
-constexpr int kFormat = 1;
+/// 1 is from before exercises; everything given stood in one list.
+constexpr int kOldestFormat = 1, kFormat = 2;
 
 /// The fault of a record, found in the document.
 tl::unexpected<Fault> at(const std::string& place, Fault fault) {
@@ -28,21 +29,28 @@ class Import {
     Members whole(document, name_);
     int format = 0;
     whole.take("format", format);
-    if (format != kFormat)
+    if (format < kOldestFormat || format > kFormat)
       return unexpected(Fault{name_ + ".format", format == 0 ? "nothing" : std::to_string(format),
-                              "1: a document of strikewright book export --json"});
+                              "1 or 2: a document of strikewright book export --json"});
     const Json* settings = whole.object("settings");
-    const Json *pupils = whole.list("pupils"), *lessons = whole.list("lessons"), *given = whole.list("given");
+    const Json *pupils = whole.list("pupils"), *lessons = whole.list("lessons"), *given = whole.list("given"),
+               *own = whole.list("own_exercises");
     if (auto good = whole.done(); !good) return unexpected(good.error());
     if (auto good = take_settings(settings); !good) return unexpected(good.error());
     if (auto good = each(pupils, "pupils", &Import::take_pupil); !good) return unexpected(good.error());
     if (auto good = each(lessons, "lessons", &Import::take_lesson); !good) return unexpected(good.error());
-    if (auto good = each(given, "given", &Import::take_given); !good) return unexpected(good.error());
+    if (auto good = each(given, "given", &Import::take_any_given); !good) return unexpected(good.error());
+    if (auto good = each(own, "own_exercises", &Import::take_own); !good) return unexpected(good.error());
+    if (auto good = fit_parts(); !good) return unexpected(good.error());
     return came_;
   }
 
  private:
   using Take = Result<void> (Import::*)(const Json&, const std::string&);
+  struct Part {  ///< a swing that came in as a part of something given
+    std::string place;
+    Id given, lesson;
+  };
 
   Result<void> each(const Json* list, const char* key, Take take) {
     for (std::size_t k = 0; list != nullptr && k < list->size(); ++k) {
@@ -104,7 +112,8 @@ class Import {
     take(members, lesson);
     const Result<By> by = by_of(members, now_);
     if (!by) return unexpected(by.error());
-    const Json *swings = members.list("swings"), *reading = members.object("reading");
+    const Json *swings = members.list("swings"), *reading = members.object("reading"),
+               *given = members.list("given");
     if (auto good = members.done(); !good) return good;
     if (auto good = fit(lesson); !good) return at(place, good.error());
     if (lesson.revision < 0)
@@ -118,6 +127,10 @@ class Import {
         return good;
     }
     if (came_ > came_before) settle_revision(lesson, before, *by);
+    for (std::size_t k = 0; given != nullptr && k < given->size(); ++k) {
+      if (auto good = take_given((*given)[k], fmt::format("{}.given[{}]", place, k), &lesson); !good)
+        return good;
+    }
     return reading == nullptr ? Result<void>{} : take_reading(*reading, lesson.id, place + ".reading");
   }
 
@@ -174,7 +187,9 @@ class Import {
                           .condition = c.condition,
                           .surface = c.surface,
                           .at = c.hit_at,
-                          .seen = c.seen};
+                          .seen = c.seen,
+                          .given = c.given,
+                          .purpose = c.purpose};
       if (auto good = fit(as_it_was); !good) return at(place, good.error());
       if (auto good = fit_who(c.who); !good) return at(place, good.error());
       Fields fields("swing", swing.id);
@@ -209,7 +224,19 @@ class Import {
       return at(place, conflict("swing", row.swing.id, "swing of its number"));
     const std::int64_t key = add_swing(store_, row.swing);
     for (const SwingChange& change : *changes) add_change(store_, key, change);
+    if (!row.swing.given.empty()) parts_.push_back({place, row.swing.given, lesson});
     ++came_;
+    return {};
+  }
+
+  /// What a swing was a part of comes in after it, or was taken out long ago; here it must be its own
+  /// pupil's.
+  Result<void> fit_parts() {
+    for (const Part& part : parts_) {
+      const std::optional<Given> given = find_given(store_, part.given);
+      if (given && given->pupil != find_lesson(store_, part.lesson)->pupil)
+        return at(part.place, conflict("given", part.given, "pupil"));
+    }
     return {};
   }
 
@@ -240,20 +267,49 @@ class Import {
     return {};
   }
 
-  Result<void> take_given(const Json& object, const std::string& place) {
+  Result<void> take_any_given(const Json& object, const std::string& place) {
+    return take_given(object, place, nullptr);
+  }
+
+  /// @param within  the lesson in which it stands, which it need not name then; null = in none
+  Result<void> take_given(const Json& object, const std::string& place, const Lesson* within) {
     Members members(object, place);
-    Given given;
-    given.at = now_;
+    Given given{.id = "",
+                .pupil = within == nullptr ? "" : within->pupil,
+                .lesson = within == nullptr ? "" : within->id,
+                .exercise = "",
+                .at = now_,
+                .notes = ""};
     take(members, given);
     if (auto good = members.done(); !good) return good;
     if (auto good = fit(given); !good) return at(place, good.error());
+    if (within != nullptr && given.lesson != within->id)
+      return unexpected(Fault{place + ".lesson", "'" + given.lesson + "'", within->id});
     if (!find_pupil(store_, given.pupil)) return at(place, absent("pupil", given.pupil));
-    if (!given.lesson.empty() && !find_lesson(store_, given.lesson))
-      return at(place, absent("lesson", given.lesson));
+    const std::optional<Lesson> lesson = find_lesson(store_, given.lesson);
+    if (!given.lesson.empty() && !lesson) return at(place, absent("lesson", given.lesson));
+    if (lesson && lesson->pupil != given.pupil) return at(place, conflict("lesson", given.lesson, "pupil"));
     const std::optional<Given> before = find_given(store_, given.id);
     if (before == given) return {};
     if (before) return at(place, conflict("given", given.id, "exercise or note"));
     put(store_, given);
+    changes_.push_back({given.pupil, given.lesson, lesson ? lesson->revision : 0});
+    ++came_;
+    return {};
+  }
+
+  Result<void> take_own(const Json& object, const std::string& place) {
+    Members members(object, place);
+    OwnExercise exercise;
+    exercise.made_at = now_;
+    take(members, exercise);
+    if (auto good = members.done(); !good) return good;
+    if (auto good = fit(exercise); !good) return at(place, good.error());
+    const std::optional<OwnExercise> before = find_own_exercise(store_, exercise.id);
+    if (before == exercise) return {};
+    if (before) return at(place, conflict("own exercise", exercise.id, "exercise"));
+    put(store_, exercise);
+    changes_.emplace_back();
     ++came_;
     return {};
   }
@@ -262,6 +318,7 @@ class Import {
   std::vector<Changed>& changes_;
   std::string name_;
   std::string now_ = now_text();
+  std::vector<Part> parts_;
   int came_ = 0;
 };
 

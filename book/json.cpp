@@ -65,7 +65,12 @@ Json json_of(const Pupil& p) {
           {"notes", p.notes},
           {"cautions", p.cautions},
           {"bag", p.bag},
-          {"made_at", p.made_at}};
+          {"made_at", p.made_at},
+          {"language", p.language},
+          {"guardian", p.guardian},
+          {"consent_at", p.consent_at},
+          {"weekly_balls", or_null(p.weekly_balls)},
+          {"next_lesson_at", p.next_lesson_at}};
 }
 
 Json json_of(const Lesson& l) {
@@ -83,7 +88,9 @@ Json json_of(const KeptSwing& s) {
           {"surface", s.surface},
           {"ball", s.ball},
           {"at", s.at},
-          {"seen", seen_json(s.seen)}};
+          {"seen", seen_json(s.seen)},
+          {"given", s.given},
+          {"purpose", s.purpose}};
 }
 
 Json json_of(const SwingChange& c) {
@@ -96,7 +103,9 @@ Json json_of(const SwingChange& c) {
           {"condition", c.condition},
           {"surface", c.surface},
           {"ball", c.ball},
-          {"hit_at", c.hit_at}};
+          {"hit_at", c.hit_at},
+          {"given", c.given},
+          {"purpose", c.purpose}};
 }
 
 Json json_of(const KeptReading& r) {
@@ -105,8 +114,13 @@ Json json_of(const KeptReading& r) {
 }
 
 Json json_of(const Given& g) {
-  return {{"id", g.id}, {"pupil", g.pupil}, {"lesson", g.lesson}, {"exercise", g.exercise},
-          {"at", g.at}, {"notes", g.notes}};
+  return {{"id", g.id},   {"pupil", g.pupil},       {"lesson", g.lesson}, {"exercise", g.exercise},
+          {"at", g.at},   {"notes", g.notes},       {"dose", g.dose},     {"cause", g.cause},
+          {"why", g.why}, {"ended_at", g.ended_at}, {"sheet", g.sheet}};
+}
+
+Json json_of(const OwnExercise& e) {
+  return {{"id", e.id}, {"document", e.document}, {"made_at", e.made_at}};
 }
 
 Members::Members(const Json& object, std::string place) : object_{&object}, place_{std::move(place)} {
@@ -215,7 +229,11 @@ void take(Members& from, Pupil& p) {
       .take("notes", p.notes)
       .take("cautions", p.cautions)
       .take("bag", p.bag);
-  from.take("made_at", p.made_at);
+  from.take("made_at", p.made_at)
+      .take("language", p.language)
+      .take("guardian", p.guardian)
+      .take("consent_at", p.consent_at);
+  from.take("weekly_balls", p.weekly_balls).take("next_lesson_at", p.next_lesson_at);
 }
 
 void take(Members& from, Lesson& l) {
@@ -235,12 +253,13 @@ void take(Members& from, KeptSwing& s) {
       .take("ball", s.ball)
       .take("at", s.at)
       .take("seen", s.seen);
+  from.take("given", s.given).take("purpose", s.purpose);
 }
 
 void take(Members& from, SwingChange& c) {
   from.take("number", c.number).take("at", c.at).take("who", c.who).take("what", c.what).take("seen", c.seen);
   from.take("club", c.club).take("condition", c.condition).take("surface", c.surface).take("ball", c.ball);
-  from.take("hit_at", c.hit_at);
+  from.take("hit_at", c.hit_at).take("given", c.given).take("purpose", c.purpose);
 }
 
 void take(Members& from, KeptReading& r) {
@@ -254,7 +273,12 @@ void take(Members& from, Given& g) {
       .take("lesson", g.lesson)
       .take("exercise", g.exercise)
       .take("at", g.at);
-  from.take("notes", g.notes);
+  from.take("notes", g.notes).take("dose", g.dose).take("cause", g.cause).take("why", g.why);
+  from.take("ended_at", g.ended_at).take("sheet", g.sheet);
+}
+
+void take(Members& from, OwnExercise& e) {
+  from.take("id", e.id).take("document", e.document).take("made_at", e.made_at);
 }
 
 Result<Json> parsed(const std::string& text, const std::string& name) {

@@ -16,6 +16,7 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json json_of(const SwingChange& change);
 [[nodiscard]] Json json_of(const KeptReading& reading);
 [[nodiscard]] Json json_of(const Given& given);
+[[nodiscard]] Json json_of(const OwnExercise& exercise);
 
 /// The members of one object, taken one by one; the first thing wrong is kept. What is missing keeps its
 /// value; what nobody took is a stranger.
@@ -58,6 +59,7 @@ void take(Members& from, KeptSwing& swing);
 void take(Members& from, SwingChange& change);
 void take(Members& from, KeptReading& reading);
 void take(Members& from, Given& given);
+void take(Members& from, OwnExercise& exercise);
 
 /// A whole document; the Fault names line and column.
 [[nodiscard]] Result<Json> parsed(const std::string& text, const std::string& name);

@@ -1,4 +1,4 @@
-// Lessons, their readings and what was given, as rows.
+// Lessons and their readings as rows.
 
 #include "book/moment.hpp"
 #include "book/rows.hpp"
@@ -71,51 +71,6 @@ void put(Store& store, const KeptReading& reading) {
         " document = excluded.document WHERE excluded.revision >= revision",
         reading.lesson, reading.revision, reading.from, reading.version, reading.made_at, reading.summary,
         reading.document)
-      .run();
-}
-
-namespace {
-
-Given given_of(Query& row) {
-  return {.id = row.text(0),
-          .pupil = row.text(1),
-          .lesson = row.text(2),
-          .exercise = row.text(3),
-          .at = row.text(4),
-          .notes = row.text(5)};
-}
-
-}  // namespace
-
-std::optional<Given> find_given(Store& store, const Id& id) {
-  Query row(store,
-            "SELECT g.id, p.id, coalesce(l.id, ''), g.exercise, g.at, g.notes FROM given g"
-            " JOIN pupil p ON p.key = g.pupil LEFT JOIN lesson l ON l.key = g.lesson WHERE g.id = ?",
-            id);
-  if (!row.next()) return std::nullopt;
-  return given_of(row);
-}
-
-std::vector<Given> given_in(Store& store, const Id& pupil) {
-  Query row(store,
-            "SELECT g.id, p.id, coalesce(l.id, ''), g.exercise, g.at, g.notes FROM pupil p"
-            " JOIN given g ON g.pupil = p.key LEFT JOIN lesson l ON l.key = g.lesson WHERE p.id = ?"
-            " ORDER BY g.at_s, g.id",
-            pupil);
-  std::vector<Given> out;
-  while (row.next()) out.push_back(given_of(row));
-  return out;
-}
-
-void put(Store& store, const Given& given) {
-  Query(store,
-        "INSERT INTO given (id, pupil, lesson, exercise, at, at_s, notes) VALUES (?, (SELECT key FROM pupil "
-        "WHERE id = ?),"
-        " (SELECT key FROM lesson WHERE id = ?), ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET pupil = "
-        "excluded.pupil,"
-        " lesson = excluded.lesson, exercise = excluded.exercise, at = excluded.at, at_s = excluded.at_s,"
-        " notes = excluded.notes",
-        given.id, given.pupil, given.lesson, given.exercise, given.at, moment_of(given.at), given.notes)
       .run();
 }
 

@@ -1,4 +1,4 @@
-// The calls about lessons, readings and what was given.
+// The calls about lessons and readings.
 
 #include <fmt/format.h>
 
@@ -116,31 +116,6 @@ Result<std::optional<KeptReading>> SqliteBook::reading_of(const Id& lesson) {
   return reading([&]() -> Result<std::optional<KeptReading>> {
     if (!find_lesson(*store_, lesson)) return unexpected(absent("lesson", lesson));
     return find_reading(*store_, lesson);
-  });
-}
-
-Result<std::vector<Given>> SqliteBook::given_to(const Id& pupil) {
-  return reading([&]() -> Result<std::vector<Given>> {
-    if (!find_pupil(*store_, pupil)) return unexpected(absent("pupil", pupil));
-    return given_in(*store_, pupil);
-  });
-}
-
-Result<void> SqliteBook::keep(const Given& given) {
-  if (auto good = fit(given); !good) return good;
-  return writing([&](std::vector<Changed>& changes) -> Result<void> {
-    if (!find_pupil(*store_, given.pupil)) return unexpected(absent("pupil", given.pupil));
-    const std::optional<Lesson> lesson = find_lesson(*store_, given.lesson);
-    if (!given.lesson.empty() && !lesson) return unexpected(absent("lesson", given.lesson));
-    if (lesson && lesson->pupil != given.pupil) return unexpected(conflict("lesson", given.lesson, "pupil"));
-    const std::optional<Given> before = find_given(*store_, given.id);
-    if (before && before->pupil != given.pupil) return unexpected(conflict("given", given.id, "pupil"));
-    Given now = given;
-    if (now.at.empty()) now.at = before ? before->at : now_text();
-    if (before == now) return {};
-    put(*store_, now);
-    changes.push_back({given.pupil, given.lesson, lesson ? lesson->revision : 0});
-    return {};
   });
 }
 

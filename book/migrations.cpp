@@ -128,7 +128,30 @@ DROP TABLE reading;
 ALTER TABLE summed_reading RENAME TO reading;
 )sql";
 
-constexpr std::array kSteps{kRecords, kSharing};
+// What exercises need: whom a sheet is for and how much practice there is time for; what was given, why and
+// till when; what a swing was hit for; and the coach's own exercises. A column that is added stands at the
+// end, with what a record of before says.
+constexpr const char* kExercises = R"sql(
+ALTER TABLE pupil ADD COLUMN language TEXT NOT NULL DEFAULT 'en';
+ALTER TABLE pupil ADD COLUMN guardian TEXT NOT NULL DEFAULT '';
+ALTER TABLE pupil ADD COLUMN consent_at TEXT NOT NULL DEFAULT '';
+ALTER TABLE pupil ADD COLUMN weekly_balls INTEGER;
+ALTER TABLE pupil ADD COLUMN next_lesson_at TEXT NOT NULL DEFAULT '';
+ALTER TABLE given ADD COLUMN dose TEXT NOT NULL DEFAULT '';
+ALTER TABLE given ADD COLUMN cause TEXT NOT NULL DEFAULT '';
+ALTER TABLE given ADD COLUMN why TEXT NOT NULL DEFAULT '';
+ALTER TABLE given ADD COLUMN ended_at TEXT NOT NULL DEFAULT '';
+ALTER TABLE given ADD COLUMN sheet TEXT NOT NULL DEFAULT '';
+ALTER TABLE swing_change ADD COLUMN given TEXT NOT NULL DEFAULT '';
+ALTER TABLE swing_change ADD COLUMN purpose TEXT NOT NULL DEFAULT '';
+CREATE TABLE own_exercise (
+  id       TEXT PRIMARY KEY,
+  made_at  TEXT NOT NULL,
+  document TEXT NOT NULL
+) STRICT;
+)sql";
+
+constexpr std::array kSteps{kRecords, kSharing, kExercises};
 
 }  // namespace
 

@@ -28,8 +28,8 @@ void put(Store& store, const Settings& settings) {
 
 std::optional<Pupil> find_pupil(Store& store, const Id& id) {
   Query row(store,
-            "SELECT id, name, hand, skill, height_m, birth_year, notes, cautions, bag, made_at FROM pupil "
-            "WHERE id = ?",
+            "SELECT id, name, hand, skill, height_m, birth_year, notes, cautions, bag, made_at, language,"
+            " guardian, consent_at, weekly_balls, next_lesson_at FROM pupil WHERE id = ?",
             id);
   if (!row.next()) return std::nullopt;
   Pupil out{.id = row.text(0), .name = row.text(1), .hand = row.text(2), .skill = row.text(3)};
@@ -39,6 +39,11 @@ std::optional<Pupil> find_pupil(Store& store, const Id& id) {
   out.cautions = row.text(7);
   out.bag = row.text(8);
   out.made_at = row.text(9);
+  out.language = row.text(10);
+  out.guardian = row.text(11);
+  out.consent_at = row.text(12);
+  if (!row.is_null(13)) out.weekly_balls = row.whole(13);
+  out.next_lesson_at = row.text(14);
   return out;
 }
 
@@ -47,13 +52,17 @@ void put(Store& store, const Pupil& pupil, const By& by) {
       store,
       "INSERT INTO pupil (id, name, plain, hand, skill, height_m, birth_year, notes, cautions, bag, made_at, "
       "made_s,"
-      " changed_at, changed_by) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+      " changed_at, changed_by, language, guardian, consent_at, weekly_balls, next_lesson_at)"
+      " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
       " ON CONFLICT (id) DO UPDATE SET name = excluded.name, plain = excluded.plain, hand = excluded.hand,"
       " skill = excluded.skill, height_m = excluded.height_m, birth_year = excluded.birth_year,"
       " notes = excluded.notes, cautions = excluded.cautions, bag = excluded.bag, made_at = excluded.made_at,"
-      " made_s = excluded.made_s, changed_at = excluded.changed_at, changed_by = excluded.changed_by",
+      " made_s = excluded.made_s, changed_at = excluded.changed_at, changed_by = excluded.changed_by,"
+      " language = excluded.language, guardian = excluded.guardian, consent_at = excluded.consent_at,"
+      " weekly_balls = excluded.weekly_balls, next_lesson_at = excluded.next_lesson_at",
       pupil.id, pupil.name, folded(pupil.name), pupil.hand, pupil.skill, pupil.height_m, pupil.birth_year,
-      pupil.notes, pupil.cautions, pupil.bag, pupil.made_at, moment_of(pupil.made_at), by.at, by.who)
+      pupil.notes, pupil.cautions, pupil.bag, pupil.made_at, moment_of(pupil.made_at), by.at, by.who,
+      pupil.language, pupil.guardian, pupil.consent_at, pupil.weekly_balls, pupil.next_lesson_at)
       .run();
 }
 

@@ -52,7 +52,14 @@ void put(Store& store, const KeptReading& reading);
 
 [[nodiscard]] std::optional<Given> find_given(Store& store, const Id& id);
 [[nodiscard]] std::vector<Given> given_in(Store& store, const Id& pupil);
+[[nodiscard]] std::vector<Given> given_during(Store& store, const Id& lesson);
 /// Adds or replaces. Pupil and lesson must be there, `at` a time.
 void put(Store& store, const Given& given);
+
+[[nodiscard]] std::optional<OwnExercise> find_own_exercise(Store& store, const Id& id);
+/// By id.
+[[nodiscard]] std::vector<OwnExercise> own_exercises_in(Store& store);
+/// Adds or replaces. `made_at` must be a time.
+void put(Store& store, const OwnExercise& exercise);
 
 }  // namespace strikewright::kept

@@ -31,7 +31,12 @@ class SqliteBook final : public Book {
   Result<void> keep(const KeptReading& reading) override;
   Result<std::optional<KeptReading>> reading_of(const Id& lesson) override;
   Result<std::vector<Given>> given_to(const Id& pupil) override;
+  Result<Given> given(const Id& id) override;
   Result<void> keep(const Given& given) override;
+  Result<void> remove_given(const Id& id) override;
+  Result<std::vector<OwnExercise>> own_exercises() override;
+  Result<void> keep(const OwnExercise& exercise) override;
+  Result<void> remove_own_exercise(const Id& id) override;
   Result<std::string> export_json() override;
   Result<int> import_json(const std::string& text, const std::string& name) override;
   Result<void> backup(const std::string& file) override;

@@ -15,7 +15,10 @@ SwingRow row_of(Query& row) {
                     .condition = row.text(7),
                     .surface = row.text(8),
                     .ball = row.whole(9) != 0,
-                    .at = row.text(10)},
+                    .at = row.text(10),
+                    .seen = {},
+                    .given = row.text(11),
+                    .purpose = row.text(12)},
           .key = row.number(0),
           .removed = row.whole(4) != 0,
           .changes = row.whole(5)};
@@ -27,7 +30,7 @@ std::vector<SwingRow> swing_rows(Store& store, const Id& lesson, bool removed_to
   std::vector<SwingRow> out;
   Query row(store,
             "SELECT s.key, s.id, l.id, s.number, s.removed, s.changes, c.club, c.condition, c.surface, "
-            "c.ball, c.hit_at"
+            "c.ball, c.hit_at, c.given, c.purpose"
             " FROM lesson l JOIN swing s ON s.lesson = l.key JOIN swing_change c ON c.swing = s.key AND "
             "c.number = s.changes"
             " WHERE l.id = ? AND s.removed <= ? ORDER BY s.number",
@@ -51,7 +54,7 @@ std::vector<SwingRow> swing_rows(Store& store, const Id& lesson, bool removed_to
 std::optional<SwingRow> find_swing(Store& store, const Id& id) {
   Query row(store,
             "SELECT s.key, s.id, l.id, s.number, s.removed, s.changes, c.club, c.condition, c.surface, "
-            "c.ball, c.hit_at"
+            "c.ball, c.hit_at, c.given, c.purpose"
             " FROM swing s JOIN lesson l ON l.key = s.lesson JOIN swing_change c ON c.swing = s.key AND "
             "c.number = s.changes"
             " WHERE s.id = ?",
@@ -84,11 +87,12 @@ std::int64_t add_swing(Store& store, const KeptSwing& swing) {
 }
 
 void add_change(Store& store, std::int64_t swing_key, const SwingChange& change) {
-  Query(store,
-        "INSERT INTO swing_change (swing, number, at, who, what, club, condition, surface, ball, hit_at)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        swing_key, change.number, change.at, change.who, change.what, change.club, change.condition,
-        change.surface, change.ball, change.hit_at)
+  Query(
+      store,
+      "INSERT INTO swing_change (swing, number, at, who, what, club, condition, surface, ball, hit_at, given,"
+      " purpose) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+      swing_key, change.number, change.at, change.who, change.what, change.club, change.condition,
+      change.surface, change.ball, change.hit_at, change.given, change.purpose)
       .run();
   for (std::size_t k = 0; k < change.seen.size(); ++k)
     Query(store, "INSERT INTO sighting (swing, change, place, name, entered) VALUES (?, ?, ?, ?, ?)",
@@ -109,14 +113,16 @@ SwingChange change_to(const KeptSwing& swing, int number, const char* what, cons
           .condition = swing.condition,
           .surface = swing.surface,
           .ball = swing.ball,
-          .hit_at = swing.at};
+          .hit_at = swing.at,
+          .given = swing.given,
+          .purpose = swing.purpose};
 }
 
 std::vector<SwingChange> changes_in(Store& store, const Id& swing) {
   std::vector<SwingChange> out;
   Query row(store,
-            "SELECT c.number, c.at, c.who, c.what, c.club, c.condition, c.surface, c.ball, c.hit_at"
-            " FROM swing s JOIN swing_change c ON c.swing = s.key WHERE s.id = ? ORDER BY c.number",
+            "SELECT c.number, c.at, c.who, c.what, c.club, c.condition, c.surface, c.ball, c.hit_at, c.given,"
+            " c.purpose FROM swing s JOIN swing_change c ON c.swing = s.key WHERE s.id = ? ORDER BY c.number",
             swing);
   while (row.next())
     out.push_back({.number = row.whole(0),
@@ -128,7 +134,9 @@ std::vector<SwingChange> changes_in(Store& store, const Id& swing) {
                    .condition = row.text(5),
                    .surface = row.text(6),
                    .ball = row.whole(7) != 0,
-                   .hit_at = row.text(8)});
+                   .hit_at = row.text(8),
+                   .given = row.text(9),
+                   .purpose = row.text(10)});
   Query seen(store,
              "SELECT g.change, g.name, g.entered FROM swing s JOIN sighting g ON g.swing = s.key"
              " WHERE s.id = ? ORDER BY g.change, g.place",

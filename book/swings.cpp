@@ -28,10 +28,21 @@ Result<void> fit_all(const std::vector<KeptSwing>& swings) {
   return {};
 }
 
+/// A swing may say that it was a part of what its own pupil was given.
+Result<void> fit_given(Store& store, const KeptSwing& swing) {
+  const std::optional<Given> given = find_given(store, swing.given);
+  if (!given) return unexpected(absent("given", swing.given));
+  if (find_lesson(store, swing.lesson)->pupil == given->pupil) return {};
+  return unexpected(conflict("given", swing.given, "pupil"));
+}
+
 /// Did anything change?
 Result<bool> keep_one(Store& store, KeptSwing swing, const By& by) {
   swing.seen = told(swing.seen);
   const std::optional<SwingRow> before = find_swing(store, swing.id);
+  if (!swing.given.empty() && (!before || before->swing.given != swing.given)) {
+    if (auto good = fit_given(store, swing); !good) return unexpected(good.error());
+  }
   if (!before) {
     swing.number = next_number(store, swing.lesson);
     add_change(store, add_swing(store, swing), change_to(swing, 1, "added", by));

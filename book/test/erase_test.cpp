@@ -21,12 +21,25 @@ std::vector<std::string> marked(const Folder& folder) {
   return out;
 }
 
+/// An exercise of that lesson and a note outside of it, with the mark in every text.
+void keep_given(Book& book, const Id& lesson, const Id& pupil, const std::string& mark) {
+  Given given{.id = lesson, .pupil = pupil, .lesson = lesson, .exercise = mark, .at = "", .notes = mark};
+  given.cause = given.why = mark;
+  given.dose = "{\"sets\":\"" + mark + "\"}";
+  given.sheet = R"({"language":"en","paper":"a4","made_at":"2026-11-22","for":")" + std::string(4000, 's') +
+                mark + "\"}";
+  good(book.keep(given));
+  given.id += "-note";
+  given.lesson = "";
+  good(book.keep(given));
+}
+
 /// A pupil of many lessons, with the mark in every text, among others.
 void fill(Book& book) {
   const std::string mark = kMark;
   good(book.keep(some_pupil("robin"), "coach"));
   Pupil pupil = some_pupil("zzyzzyva-1", mark + " Furrow");
-  pupil.notes = pupil.cautions = pupil.bag = std::string(9000, 'n') + mark;
+  pupil.notes = pupil.cautions = pupil.bag = pupil.guardian = std::string(9000, 'n') + mark;
   good(book.keep(pupil, mark));
   for (int k = 0; k < 12; ++k) {
     const std::string lesson = "zzyzzyva-l" + std::to_string(k), other = "l" + std::to_string(k);
@@ -49,10 +62,13 @@ void fill(Book& book) {
                                .made_at = "",
                                .document = std::string(20'000, 'd') + mark,
                                .summary = mark}));
-    good(book.keep(
-        Given{.id = lesson, .pupil = pupil.id, .lesson = lesson, .exercise = mark, .at = "", .notes = mark}));
+    keep_given(book, lesson, pupil.id, mark);
+    KeptSwing last = some_swing("zzyzzyva-s" + std::to_string(k * 100), lesson);
+    last.given = lesson;
+    good(book.keep(last, mark));
   }
   good(book.remove_lesson("zzyzzyva-l3"));
+  good(book.remove_given("zzyzzyva-l4"));
 }
 
 }  // namespace
@@ -68,6 +84,8 @@ TEST_CASE("erasing a pupil leaves no byte of them in the file or beside it") {
   CHECK(marked(folder).empty());
   CHECK(is_absent(bad(book->pupil("zzyzzyva-1"))));
   CHECK(good(book->lessons_of("robin")).size() == 12);
+  CHECK(is_absent(bad(book->given("zzyzzyva-l1"))));
+  CHECK(is_absent(bad(book->given("zzyzzyva-l1-note"))));
   CHECK(good(book->check()).sound);
   CHECK(good(book->erase_pupil("zzyzzyva-1")).lessons == 0);
 }

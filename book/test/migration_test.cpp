@@ -45,22 +45,49 @@ TEST_CASE("a book of every older schema opens with all that was in it") {
 }
 
 TEST_CASE("a book that was moved up has the schema of a new one") {
+  for (int schema = 1; schema < kept::newest_schema(); ++schema) {
+    CAPTURE(schema);
+    const Folder folder;
+    make_old(folder / "old", schema);
+    { opened(folder / "old"); }
+    { opened(folder / "new"); }
+    CHECK(schema_of(folder / "old") == schema_of(folder / "new"));
+  }
+}
+
+TEST_CASE("records from before exercises say what a new record says when nothing is noted") {
   const Folder folder;
-  make_old(folder / "old", 1);
-  { opened(folder / "old"); }
-  { opened(folder / "new"); }
-  CHECK(schema_of(folder / "old") == schema_of(folder / "new"));
+  make_old(folder / "b", 2);
+  const auto book = opened(folder / "b");
+  const Pupil pupil = good(book->pupil("robin"));
+  CHECK(pupil.language == "en");
+  CHECK(pupil.guardian + pupil.consent_at + pupil.next_lesson_at == "");
+  CHECK_FALSE(pupil.weekly_balls);
+  const auto given = good(book->given_to("robin"));
+  REQUIRE(given.size() == 2);
+  CHECK(given[0] == Given{.id = "g-1",
+                          .pupil = "robin",
+                          .lesson = "may-3",
+                          .exercise = "step",
+                          .at = "2026-05-03T11:00:00.000Z",
+                          .notes = "twice a day"});
+  CHECK(given[1].lesson.empty());
+  for (const KeptSwing& swing : good(book->swings_of("may-3"))) CHECK(swing.given + swing.purpose == "");
+  CHECK(good(book->own_exercises()).empty());
+  CHECK(good(book->devices()).size() == 1);
+  CHECK(good(book->reading_of("may-3"))->summary == "{\"short\":2}");
 }
 
 TEST_CASE("the old file stays beside the new one, even where there is one already") {
   const Folder folder;
+  const std::string copy_name = "b.before-" + std::to_string(kept::newest_schema());
   for (int k = 0; k < 2; ++k) {
     make_old(folder / "b", 1);
     { opened(folder / "b"); }
     for (const char* ending : {"", "-wal", "-shm"})
       std::filesystem::remove(folder / (std::string("b") + ending));
   }
-  for (const char* name : {"b.before-2", "b.before-2-2"}) {
+  for (const std::string& name : {copy_name, copy_name + "-2"}) {
     SQLite::Database copy(folder / name, SQLite::OPEN_READONLY);
     CHECK(copy.execAndGet("PRAGMA user_version").getInt() == 1);
     CHECK(copy.execAndGet("SELECT count(*) FROM swing").getInt() == 9);
@@ -71,7 +98,8 @@ TEST_CASE("erasing a pupil reaches the copy of the old book") {
   const Folder folder;
   make_old(folder / "b", 1);
   const auto book = opened(folder / "b");
-  CHECK(good(book->erase_pupil("kim")).copies == std::vector<std::string>{folder / "b.before-2"});
+  const std::string copy = folder / ("b.before-" + std::to_string(kept::newest_schema()));
+  CHECK(good(book->erase_pupil("kim")).copies == std::vector<std::string>{copy});
   CHECK(contents(folder / "b").find("Kim S") == std::string::npos);
   CHECK(good(book->pupil("robin")).name == "Robin Furrow");
 }
@@ -79,11 +107,13 @@ TEST_CASE("erasing a pupil reaches the copy of the old book") {
 TEST_CASE("a book that cannot be moved up stays what it was") {
   const Folder folder;
   make_old(folder / "b", 1);
-  // Something is in the way of the second step.
-  { SQLite::Database(folder / "b", SQLite::OPEN_READWRITE).exec("CREATE TABLE device (id TEXT)"); }
+  // Something is in the way of the last step; the one before it would have gone.
+  { SQLite::Database(folder / "b", SQLite::OPEN_READWRITE).exec("CREATE TABLE own_exercise (id TEXT)"); }
   CHECK(is_of_the_file(bad(open_book(folder / "b"))));
   SQLite::Database raw(folder / "b", SQLite::OPEN_READONLY);
   CHECK(raw.execAndGet("PRAGMA user_version").getInt() == 1);
   CHECK(raw.execAndGet("SELECT count(*) FROM swing").getInt() == 9);
-  CHECK_FALSE(std::filesystem::exists(folder / "b.before-2"));
+  CHECK(raw.execAndGet("SELECT count(*) FROM sqlite_schema WHERE name = 'device'").getInt() == 0);
+  for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
+    CHECK(entry.path().filename().string().find(".before-") == std::string::npos);
 }

@@ -20,7 +20,12 @@ TEST_CASE("a record that is kept is there when the book is opened again") {
                     .lesson = "first",
                     .exercise = "step",
                     .at = "2026-11-20T11:00:00Z",
-                    .notes = "twice a day"};
+                    .notes = "twice a day",
+                    .dose = "{\"balls\": 20}",
+                    .cause = "weight",
+                    .why = "So that the club reaches the ball first.",
+                    .ended_at = "2026-11-27T11:00:00Z",
+                    .sheet = R"({"language":"en","paper":"letter","made_at":"2026-11-20T11:05:00Z"})"};
   const Book::Device device{
       .id = "d1", .name = "phone", .token_hash = "abc", .paired_at = "2026-11-20T11:00:00Z", .seen_at = ""};
   {

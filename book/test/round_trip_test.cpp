@@ -13,7 +13,13 @@ namespace {
 std::unique_ptr<Book> full(const std::string& file) {
   auto book = begun(file);
   good(book->keep(Settings{.units = "yards", .place = "range \"4\"", .sure = {{"carry_yd", "6"}}}));
-  good(book->keep(some_pupil("kim", "Kim Ω ñ, \"K\""), "phone"));
+  Pupil kim = some_pupil("kim", "Kim Ω ñ, \"K\"");
+  kim.language = "de";
+  kim.guardian = "Sam, mother; photographs no";
+  kim.consent_at = "2026-11-01";
+  kim.weekly_balls = 0;
+  kim.next_lesson_at = "2026-12-03";
+  good(book->keep(kim, "phone"));
   good(book->keep(some_lesson("later", "kim", "2026-11-22T10:00:00Z"), "coach"));
   good(book->keep(some_lesson("earlier", "kim", "2026-11-10T10:00:00Z"), "coach"));
   for (const char* id : {"a", "b", "c"}) good(book->keep(some_swing(id), "coach"));
@@ -31,10 +37,27 @@ std::unique_ptr<Book> full(const std::string& file) {
                               .made_at = "",
                               .document = "{\"n\": 1.0}",
                               .summary = "{}"}));
-  good(book->keep(
-      Given{.id = "g", .pupil = "kim", .lesson = "later", .exercise = "step", .at = "", .notes = "x"}));
+  const Given g{.id = "g",
+                .pupil = "kim",
+                .lesson = "later",
+                .exercise = "step",
+                .at = "",
+                .notes = "x",
+                .dose = "{\"sets\": 3.0}",
+                .cause = "release",
+                .why = "So that the low point comes forward.",
+                .ended_at = "2026-11-29",
+                .sheet = R"({"language":"de","paper":"a4","made_at":"2026-11-22T11:00:00Z"})"};
+  good(book->keep(g));
   good(book->keep(
       Given{.id = "n", .pupil = "kim", .lesson = "", .exercise = "", .at = "", .notes = "a note"}));
+  KeptSwing after = some_swing("k", "later");
+  after.given = "g";
+  after.purpose = "baseline";
+  good(book->keep(after, "coach"));
+  after.purpose = "after";
+  good(book->keep(after, "coach"));
+  good(book->keep(OwnExercise{.id = "own-1", .document = "{\"steps\": [ 1.0 ]}"}));
   return book;
 }
 
@@ -50,10 +73,15 @@ TEST_CASE("a book that is exported and imported is the same book") {
   const Folder folder;
   const auto one = full(folder / "one"), two = opened(folder / "two");
   const std::string text = good(one->export_json());
-  CHECK(good(two->import_json(text, "one.json")) == 2 + 3 + 3 + 1 + 2);
+  CHECK(good(two->import_json(text, "one.json")) == 2 + 3 + 4 + 1 + 2 + 1);
   CHECK(good(two->export_json()) == text);
   CHECK(good(two->changes_of("c")) == good(one->changes_of("c")));
   CHECK(good(two->pupils("kim", 9, 0))[0].lessons == 2);
+  CHECK(good(two->pupil("kim")) == good(one->pupil("kim")));
+  CHECK(good(two->given_to("kim")) == good(one->given_to("kim")));
+  CHECK(good(two->changes_of("k"))[0].purpose == "baseline");
+  CHECK(good(two->swings_of("later"))[0].given == "g");
+  CHECK(good(two->own_exercises()) == good(one->own_exercises()));
   CHECK(good(two->import_json(text, "one.json")) == 0);
   CHECK(good(two->export_json()) == text);
   CHECK(good(two->check()).sound);
@@ -62,12 +90,43 @@ TEST_CASE("a book that is exported and imported is the same book") {
 TEST_CASE("the exported lessons are in order of date, each with its id") {
   const Folder folder;
   const auto document = nlohmann::json::parse(good(full(folder / "b")->export_json()));
-  CHECK(document["format"] == 1);
+  CHECK(document["format"] == 2);
   REQUIRE(document["lessons"].size() == 3);
   CHECK(document["lessons"][0]["id"] == "earlier");
   CHECK(document["lessons"][1]["id"] == "first");
   CHECK(document["lessons"][2]["id"] == "later");
   CHECK(document["lessons"][1]["swings"][0]["before"][0]["what"] == "added");
+}
+
+TEST_CASE("what was given in a lesson stands in it, what was given outside of one beside them") {
+  const Folder folder;
+  const auto document = nlohmann::json::parse(good(full(folder / "b")->export_json()));
+  CHECK(document["lessons"][0]["given"].empty());
+  REQUIRE(document["lessons"][2]["given"].size() == 1);
+  CHECK(document["lessons"][2]["given"][0]["id"] == "g");
+  CHECK(document["lessons"][2]["given"][0]["cause"] == "release");
+  CHECK(document["lessons"][2]["swings"][0]["given"] == "g");
+  REQUIRE(document["given"].size() == 1);
+  CHECK(document["given"][0]["id"] == "n");
+  CHECK(document["own_exercises"][0]["id"] == "own-1");
+}
+
+TEST_CASE("a document from before exercises comes in, and goes out as it does now") {
+  const Folder folder;
+  const auto book = opened(folder / "b");
+  const std::string old = R"({"format":1,
+    "pupils":[{"id":"robin","name":"Robin Furrow","made_at":"2026-05-01"}],
+    "lessons":[{"id":"first","pupil":"robin","begun_at":"2026-05-03","revision":2,"swings":[
+      {"id":"s","number":1,"change":{"number":1,"at":"2026-05-03","who":"coach","what":"added"}}]}],
+    "given":[{"id":"g","pupil":"robin","lesson":"first","exercise":"step","at":"2026-05-03","notes":"x"},
+             {"id":"n","pupil":"robin","lesson":"","exercise":"","at":"2026-05-04","notes":"a note"}]})";
+  CHECK(good(book->import_json(old, "old.json")) == 5);
+  CHECK(good(book->import_json(old, "old.json")) == 0);
+  CHECK(good(book->pupil("robin")).language == "en");
+  CHECK(good(book->lessons_of("robin"))[0].given[0].exercise == "step");
+  const auto document = nlohmann::json::parse(good(book->export_json()));
+  CHECK(document["lessons"][0]["given"][0]["id"] == "g");
+  CHECK(document["given"].size() == 1);
 }
 
 TEST_CASE("an import that differs from what is there changes nothing at all") {
@@ -109,7 +168,7 @@ TEST_CASE("what is wrong in a document is named by its place") {
   CHECK(fault("").find("f.json:1:1: found the end") == 0);
   CHECK(fault("{\"format\": 1,\n  oops}").find("f.json:2:") == 0);
   CHECK(fault("[]").find("f.json.format: found nothing") == 0);
-  CHECK(fault("{\"format\": 2}").find("f.json.format: found 2") == 0);
+  CHECK(fault("{\"format\": 3}").find("f.json.format: found 3") == 0);
   CHECK(fault(R"({"format":1,"pupils":[{"id":"x","name":4}]})") ==
         "f.json, pupils[0].name: found 4, expected a text");
   CHECK(fault(R"({"format":1,"pupils":[{"id":"x","nane":"y"}]})").find("did you mean 'name'?") !=
@@ -126,6 +185,15 @@ TEST_CASE("what is wrong in a document is named by its place") {
           .find("removed: found true") != std::string::npos);
   CHECK(fault(R"({"format":1,"lessons":[{"id":"l","pupil":"robin","revision":1e400}]})").find("1e308") !=
         std::string::npos);
+  CHECK(fault(R"({"format":2,"lessons":[{"id":"l","pupil":"robin","given":[{"id":"g","lesson":"m"}]}]})") ==
+        "f.json, lessons[0].given[0].lesson: found 'm', expected l");
+  CHECK(fault(R"({"format":2,"given":[{"id":"g","pupil":"robin","sheet":"[]"}]})")
+            .find("f.json, given[0], sheet of given g: found '[]'") == 0);
+  CHECK(fault(R"({"format":2,"own_exercises":[{"id":"o","document":"{"}]})")
+            .find("f.json, own_exercises[0], document of own exercise o: found '{'") == 0);
+  CHECK(fault(R"({"format":2,"lessons":[{"id":"l","pupil":"robin","swings":[{"id":"s","number":1,)"
+              R"("purpose":"warm-up"}]}]})")
+            .find("f.json, lessons[0].swings[0], purpose of swing s: found 'warm-up'") == 0);
   CHECK(fault(R"({"format":1,"lessons":[7]})") == "f.json, lessons[0]: found 7, expected an object { }");
   CHECK(good(book->pupils("", 9, 0)).size() == 1);
 }
