@@ -27,7 +27,11 @@ Pen::Pen(cairo_t* cairo, std::string_view language, bool draws)
   layout_.reset(pango_layout_new(context_.get()));
 }
 
-PangoLayout* Pen::laid(std::string_view text, const Style& style, double width) {
+Pen Pen::measuring() const {
+  return {cairo_, pango_language_to_string(pango_context_get_language(context_.get())), false};
+}
+
+PangoLayout* Pen::laid(std::string_view text, const Style& style, double width, std::size_t bold_bytes) {
   PangoLayout* layout = layout_.get();
   PangoFontDescription* font = pango_font_description_new();
   pango_font_description_set_family_static(font, kFamilies);
@@ -41,6 +45,11 @@ PangoLayout* Pen::laid(std::string_view text, const Style& style, double width) 
   pango_attr_list_insert(attributes, pango_attr_font_features_new("lnum=1"));
   pango_attr_list_insert(attributes, pango_attr_line_height_new_absolute(
                                          static_cast<int>(style.size * style.leading * PANGO_SCALE)));
+  if (bold_bytes > 0) {
+    PangoAttribute* bold = pango_attr_weight_new(PANGO_WEIGHT_BOLD);
+    bold->end_index = static_cast<guint>(bold_bytes);
+    pango_attr_list_insert(attributes, bold);
+  }
   pango_layout_set_attributes(layout, attributes);
   pango_attr_list_unref(attributes);
   pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
@@ -54,9 +63,7 @@ PangoLayout* Pen::laid(std::string_view text, const Style& style, double width) 
   return layout;
 }
 
-double Pen::text(double x, double y, double width, std::string_view text, const Style& style) {
-  if (text.empty()) return 0.0;
-  PangoLayout* layout = laid(text, style, width);
+double Pen::show(PangoLayout* layout, double x, double y, const Style& style) {
   PangoRectangle box;
   pango_layout_get_extents(layout, nullptr, &box);
   if (draws_) {
@@ -65,6 +72,16 @@ double Pen::text(double x, double y, double width, std::string_view text, const 
     pango_cairo_show_layout(cairo_, layout);
   }
   return box.height / double(PANGO_SCALE);
+}
+
+double Pen::text(double x, double y, double width, std::string_view text, const Style& style) {
+  return text.empty() ? 0.0 : show(laid(text, style, width), x, y, style);
+}
+
+double Pen::led_text(double x, double y, double width, std::string_view label, std::string_view text,
+                     const Style& style) {
+  const std::string both = std::string(label) + " " + std::string(text);
+  return show(laid(both, style, width, label.size()), x, y, style);
 }
 
 double Pen::width_of(std::string_view text, const Style& style) {

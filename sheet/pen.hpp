@@ -47,6 +47,9 @@ class Pen {
 
   /// Sets `text` in a box of `width` with its top left corner at (x, y). Returns its height.
   double text(double x, double y, double width, std::string_view text, const Style& style);
+  /// The same, behind a bold label in the same paragraph.
+  double led_text(double x, double y, double width, std::string_view label, std::string_view text,
+                  const Style& style);
   /// The width of `text` in one line.
   double width_of(std::string_view text, const Style& style);
 
@@ -66,6 +69,8 @@ class Pen {
   void clip(double x, double y, double width, double height);
   void unclip();
 
+  /// A pen that sets the same text alike and draws nothing.
+  [[nodiscard]] Pen measuring() const;
   [[nodiscard]] bool draws() const { return draws_; }
   [[nodiscard]] cairo_t* cairo() { return cairo_; }
 
@@ -73,7 +78,8 @@ class Pen {
   struct Drop {
     void operator()(void* object) const { g_object_unref(object); }
   };
-  PangoLayout* laid(std::string_view text, const Style& style, double width);
+  PangoLayout* laid(std::string_view text, const Style& style, double width, std::size_t bold_bytes = 0);
+  double show(PangoLayout* layout, double x, double y, const Style& style);
   void ink(Colour colour, double opacity = 1.0);
   void stroke(double thick, Colour colour, bool dashed);
 

@@ -17,8 +17,8 @@ const Languages& languages() {
     Languages read;
     for (const EmbeddedWords& one : embedded_words()) {
       std::map<std::string, std::string, std::less<>> texts;
-      for (const auto& [key, text] : nlohmann::json::parse(one.json).items())
-        texts.emplace(key, text.get<std::string>());
+      const nlohmann::json file = nlohmann::json::parse(one.json);
+      for (const auto& [key, text] : file.items()) texts.emplace(key, text.get<std::string>());
       read.emplace(one.language, Words{std::move(texts)});
     }
     return read;
