@@ -1,5 +1,8 @@
 // What the server and the page agree on: docs/contract.md, as types. Names and units are the server's.
 
+import type { Given, Purpose } from "./contract_given.ts";
+
+export type { Given };
 export type Hand = "right" | "left";
 export type Units = "metric" | "yards";
 
@@ -64,6 +67,15 @@ export interface Pupil {
   cautions: string;
   bag: string;
   made_at: string;
+  /** Of what the pupil is given to read: "en", "de". */
+  language: string;
+  /** The adult who answers for the pupil, and for what; "" = none noted. */
+  guardian: string;
+  /** Days: "2026-11-25", or "". */
+  consent_at: string;
+  next_lesson_at: string;
+  /** Balls a week that the pupil has time for. */
+  weekly_balls: number | null;
 }
 
 export interface PupilLine {
@@ -102,6 +114,9 @@ export interface Swing {
   ball: boolean;
   at: string;
   seen: Entered[];
+  /** The exercise given that it was a part of, and what for; left out = none. */
+  given?: string;
+  purpose?: Purpose;
 }
 
 export interface SwingChange {
@@ -115,15 +130,6 @@ export interface SwingChange {
   surface: string;
   ball: boolean;
   hit_at: string;
-}
-
-export interface Given {
-  id: string;
-  pupil: string;
-  lesson: string;
-  exercise: string;
-  at: string;
-  notes: string;
 }
 
 export interface Estimate {

@@ -64,6 +64,13 @@ describe("a lesson with what waits laid over it", () => {
     expect(overlaid("l-1", [], [entry("PUT", "/api/swings/s-9", swing("s-9", 0, "l-2"))])).toEqual([]);
   });
 
+  it("lays several swings that wait together over what is there", () => {
+    const several = { swings: [{ ...swing("s-1", 1), purpose: "baseline", given: "g-1" }, swing("s-7", 0), swing("s-8", 0, "l-2")] };
+    const all = overlaid("l-1", [swing("s-1", 1), swing("s-2", 2)], [entry("PUT", "/api/lessons/l-1/swings", several)]);
+    expect(all.map((one) => [one.id, one.number, one.purpose])).toEqual([["s-1", 1, "baseline"], ["s-2", 2, undefined], ["s-7", 3, undefined]]);
+    expect(overlaid("l-2", [], [entry("PUT", "/api/lessons/l-1/swings", several)])).toEqual([]);
+  });
+
   it("shows a swing that has gone in and still waits once", () => {
     expect(overlaid("l-1", [swing("s-1", 1)], [entry("PUT", "/api/swings/s-1", swing("s-1", 0))])).toHaveLength(1);
   });

@@ -57,16 +57,16 @@ function kind(column: string): string {
 /** The swings of one lesson with what waits laid over them: what the coach has entered, wherever it is by now. */
 export function overlaid(lesson: string, kept: Swing[], waiting: Entry[]): Swing[] {
   const swings = new Map(kept.map((swing) => [swing.id, swing]));
+  const lay = (swing: Swing): void => {
+    if (swing.lesson !== lesson) return;
+    const number = swing.number || swings.get(swing.id)?.number || 1 + Math.max(0, ...[...swings.values()].map((s) => s.number));
+    swings.set(swing.id, { ...swing, number });
+  };
   for (const entry of waiting) {
     const id = /^\/api\/swings\/([a-z0-9-]+)$/.exec(entry.path)?.[1];
-    if (!id) continue;
-    if (entry.method === "DELETE") swings.delete(id);
-    else {
-      const swing = entry.body as Swing;
-      if (swing.lesson !== lesson) continue;
-      const number = swing.number || swings.get(id)?.number || 1 + Math.max(0, ...[...swings.values()].map((s) => s.number));
-      swings.set(id, { ...swing, number });
-    }
+    if (id && entry.method === "DELETE") swings.delete(id);
+    else if (id) lay(entry.body as Swing);
+    else if (entry.path === `/api/lessons/${lesson}/swings`) (entry.body as { swings: Swing[] }).swings.forEach(lay);
   }
   return [...swings.values()].sort((a, b) => a.number - b.number);
 }

@@ -1,0 +1,117 @@
+// An exercise that was given: which one runs, what the next swing counts as, how many there have been.
+
+import type { Hand, Lesson, Swing } from "../contract.ts";
+import { purposes, type Dose, type Given, type Phase, type Purpose, type Shown, type Verdict } from "../contract_given.ts";
+import type { Entry } from "../outbox.ts";
+
+/** What is given to a pupil with what waits laid over it, in order of time; notes are left out. */
+export function overlaidGiven(pupil: string, kept: Given[], waiting: Entry[]): Given[] {
+  const all = new Map(kept.map((one) => [one.id, one]));
+  for (const entry of waiting) {
+    const id = /^\/api\/given\/([a-z0-9-]+)$/.exec(entry.path)?.[1];
+    if (!id) continue;
+    if (entry.method === "DELETE") all.delete(id);
+    else if ((entry.body as Given).pupil === pupil) all.set(id, entry.body as Given);
+  }
+  return [...all.values()].filter((one) => one.exercise !== "").sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
+}
+
+/** The one that is being done: the newest that has not ended. */
+export const running = (all: Given[]): Given | null => all.filter((one) => !one.ended_at).at(-1) ?? null;
+
+export type Counts = Record<Phase, number>;
+
+/** How many swings count as what for `given`. */
+export function counted(swings: Swing[], given: string): Counts {
+  const counts: Counts = { baseline: 0, exercise: 0, after: 0, retention: 0, transfer: 0, pressure: 0 };
+  for (const swing of swings) if (swing.given === given && swing.purpose) ++counts[swing.purpose];
+  return counts;
+}
+
+/**
+ * What the next swing may count as, in the order of a lesson. In the lesson in which it was given, and wherever it was
+ * not done yet, that is before, exercise, after; later, whether it held.
+ */
+export function choices(given: Given, lesson: Lesson, done: Pick<Counts, "exercise" | "after">): Purpose[] {
+  const first = given.lesson === lesson.id || done.exercise + done.after === 0;
+  return first ? ["baseline", "exercise", "after", ""] : ["retention", "transfer", "pressure", "exercise", ""];
+}
+
+/** What the next swing counts as where nobody has said so: as the last one that counted, else what comes first. */
+export function purposeAtStart(given: Given, lesson: Lesson, swings: Swing[], among: Purpose[]): Purpose {
+  const last = swings.filter((swing) => swing.given === given.id).at(-1)?.purpose;
+  if (among.includes("retention")) return last && among.includes(last) ? last : "retention";
+  if (!last) return given.lesson === lesson.id && swings.length > 0 ? "exercise" : "baseline";
+  // What was hit before the exercise was given is the "before" of it: the exercise comes next.
+  return last === "baseline" ? "exercise" : among.includes(last) ? last : "";
+}
+
+export interface HowSwung {
+  condition: string;
+  ball: boolean;
+}
+
+/** How a swing of this purpose is made: those of the exercise as it says, all others as those before it. */
+export function howSwung(purpose: Purpose, exercise: Shown | undefined, swings: Swing[], given: string): HowSwung {
+  if (purpose === "exercise" && exercise) return { condition: exercise.condition, ball: exercise.ball };
+  const before = swings.find((swing) => swing.given === given && swing.purpose === "baseline");
+  return before ? { condition: before.condition, ball: before.ball } : { condition: "normal", ball: true };
+}
+
+/** The swings of a lesson that count as "before" when an exercise is given: plain ones with this club, of no other exercise. */
+export const plainSwings = (swings: Swing[], club: string): Swing[] =>
+  swings.filter((swing) => swing.club === club && swing.condition === "normal" && swing.ball && !swing.given && swing.seen.length > 0);
+
+/** A swing with what it counts as, "" = nothing; the members are left out then, as on a swing that never counted. */
+export function counting(swing: Swing, given: string, purpose: Purpose): Swing {
+  const { given: _, purpose: __, ...plain } = swing;
+  return given && purpose ? { ...plain, given, purpose } : plain;
+}
+
+/** The dose as it was given, else as the exercise says; null where neither is known. */
+export function doseOf(given: Pick<Given, "dose">, exercise: Shown | undefined): Dose | null {
+  const usual = exercise?.dose ?? null;
+  if (!given.dose) return usual;
+  try {
+    const said = JSON.parse(given.dose) as Partial<Dose>;
+    return usual || typeof said.balls === "number" ? { balls: 0, sets: 1, rest_s: 0, minutes: 0, days_a_week: 0, ...usual, ...said } : null;
+  } catch {
+    return usual;
+  }
+}
+
+/** "balls 3 of 24", "swings 3" without a ball or a dose. */
+export function ballsSay(done: number, of: number, ball: boolean): string {
+  return `${ball ? "balls" : "swings"} ${done}${of > 0 ? ` of ${of}` : ""}`;
+}
+
+const purposeWords: Record<Purpose, string> = {
+  "": "not counted",
+  baseline: "before",
+  exercise: "exercise",
+  after: "after",
+  retention: "days later",
+  transfer: "other club",
+  pressure: "under pressure",
+};
+export const purposeSays = (purpose: Purpose): string => purposeWords[purpose];
+
+export const asPurpose = (text: string | undefined): Purpose => purposes.find((one) => one === text) ?? "";
+
+const verdictWords: Record<Verdict, string> = {
+  not_yet: "not yet known",
+  no_change_seen: "no change seen",
+  probably: "probably better",
+  yes: "better",
+  worse: "worse",
+};
+export const verdictSays = (verdict: Verdict): string => verdictWords[verdict];
+
+/** A drawing as a picture's address: nothing in it can run or reach out. */
+export const drawingUrl = (svg: string): string => `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
+
+/** Drawings are made for right-handers. */
+export const flipped = (hand: Hand): boolean => hand === "left";
+
+/** May the pupil be under 18 this year? Not known: no. */
+export const maybeJunior = (birthYear: number | null, year: number): boolean => birthYear !== null && year - birthYear <= 18;
