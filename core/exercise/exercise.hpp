@@ -81,6 +81,8 @@ struct ExerciseText {
 };
 
 class ShownExercise;
+struct BodyNotes;
+struct Exercise;
 
 /// The words of an exercise. Only what a list needs can be read here; how it is done comes with its cautions,
 /// out of shown() in safety.hpp, and from nowhere else.
@@ -92,7 +94,10 @@ class ExerciseWords {
   [[nodiscard]] const std::string& purpose(Language l) const { return text(l).purpose; }
 
  private:
-  friend class ShownExercise;
+  friend ShownExercise shown(const Exercise&, Language, const BodyNotes&);
+  friend std::vector<std::string> cautions_of(const Exercise&, Language, const BodyNotes&);
+  struct BodyNotes;
+  struct Exercise;
   [[nodiscard]] const ExerciseText& text(Language l) const { return texts_[static_cast<std::size_t>(l)]; }
   std::array<ExerciseText, kLanguages> texts_;
 };
@@ -124,7 +129,7 @@ struct Exercise {
 ///
 /// @param json  the document; every member is required but "drawing", unknown ones are refused
 /// @param name  what the document has to call itself; "" = any (a coach's own)
-/// @returns a Fault whose place is the member's path after the name ("towel: moves[1].cause"): missing,
+/// @returns a Fault whose place is the member's path after the name ("towel, moves[1].cause"): missing,
 /// unknown or twice-given members, words outside their lists (with the nearest one), numbers out of range,
 /// doses that do not add up, texts too long or with markup, left and right in either language (the words
 /// serve both hands), lists that contradict each other, a loaded body part without a rule, a jump without its
