@@ -1,11 +1,14 @@
 #include "sheet/bands.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "sheet/days.hpp"
 
 namespace strikewright {
 namespace {
+
+constexpr double kBetween = 18.0;  // two columns
 
 std::string meta_line(const Matter& matter) {
   const SheetContent& content = matter.content;
@@ -74,30 +77,59 @@ Band head_band(const Matter& matter, const Fit& fit) {
 
 Band picture_band(const Matter& matter, const Fit& fit) {
   return [&matter, fit](Pen& pen, double x, double y, double width) {
-    if (!matter.content.picture) return 0.0;
     const SheetPicture& picture = *matter.content.picture;
     Flow flow(pen, x, y, width, fit.body);
     flow.heading(matter.words("picture.heading"));
+    flow.space(2.0);
+    const double wide = 0.66 * width, beside = wide + 16.0;
     {
       const Tagged tagged(pen, "Figure");
-      draw_picture(pen, {x, flow.y, width, fit.picture}, picture, matter.left_handed(), matter.words,
-                   fit.body - 1.5);
+      draw_picture(pen, {x, flow.y, wide, fit.picture}, picture, matter.left_handed(), matter.words,
+                   fit.body - 1.0);
     }
-    flow.space(fit.picture + 3.0);
-    flow.paragraph(picture_in_words(picture, matter.content.units, matter.words), {.size = fit.body - 0.5});
+    Flow words(pen, x + beside, flow.y, width - beside, fit.body);
+    for (const std::string& sentence : picture_in_words(picture, matter.content.units, matter.words)) {
+      words.paragraph(sentence);
+      words.space(0.35 * fit.body);
+    }
+    flow.space(std::max(fit.picture, words.height()));
     return flow.height();
   };
 }
 
 Band columns_band(const Fit& fit, double share, Column first, Column second) {
   return [=](Pen& pen, double x, double y, double width) {
-    constexpr double kBetween = 18.0;
     const double left = share * (width - kBetween);
     Flow one(pen, x, y, left, fit.body), two(pen, x + left + kBetween, y, width - kBetween - left, fit.body);
     first(one);
     second(two);
     return std::max(one.height(), two.height());
   };
+}
+
+void Sides::add(const Column& column, Pen& pen, double width, const Fit& fit) {
+  const bool first = height(0, pen, width, fit) <= height(1, pen, width, fit);
+  columns_[first ? 0 : 1].push_back(column);
+}
+
+double Sides::difference(Pen& pen, double width, const Fit& fit) const {
+  return std::abs(height(0, pen, width, fit) - height(1, pen, width, fit));
+}
+
+Band Sides::band(const Fit& fit) const {
+  const auto all_of = [](const std::vector<Column>& parts) {
+    return [parts](Flow& flow) {
+      for (const Column& part : parts) part(flow);
+    };
+  };
+  return columns_band(fit, 0.5, all_of(columns_[0]), all_of(columns_[1]));
+}
+
+double Sides::height(std::size_t side, Pen& pen, double width, const Fit& fit) const {
+  Pen measuring = pen.measuring();
+  Flow flow(measuring, 0.0, 0.0, 0.5 * (width - kBetween), fit.body);
+  for (const Column& part : columns_[side]) part(flow);
+  return flow.height();
 }
 
 Band cautions_band(const Matter& matter, const Fit& fit) {
@@ -132,14 +164,18 @@ Band cautions_band(const Matter& matter, const Fit& fit) {
   };
 }
 
+std::string plan_heading(const SheetContent& content, const Words& words) {
+  if (content.next_lesson.empty()) return words("plan.heading");
+  return words(content.sessions.empty() ? "plan.next" : "plan.heading_day",
+               {{"day", day_in_words(content.next_lesson, "date.short", words)}});
+}
+
 void set_plan(Flow& flow, const Matter& matter, bool with_boxes) {
   const SheetContent& content = matter.content;
   const Words& words = matter.words;
   if (content.sessions.empty() && content.next_lesson.empty()) return;
-  flow.heading(
-      content.next_lesson.empty()
-          ? words("plan.heading")
-          : words("plan.heading_day", {{"day", day_in_words(content.next_lesson, "date.short", words)}}));
+  if (flow.height() > 0.0) flow.space(0.8 * flow.body());
+  flow.heading(plan_heading(content, words));
   Pen& pen = flow.pen();
   const double body = flow.body();
   const Style style{.size = body};

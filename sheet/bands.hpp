@@ -19,6 +19,23 @@ namespace strikewright {
 using Column = std::function<void(Flow&)>;
 [[nodiscard]] Band columns_band(const Fit& fit, double share, Column first, Column second);
 
+/// Two columns of one width; what is added goes to the shorter one.
+class Sides {
+ public:
+  Sides(Column first, Column second) : columns_{{std::move(first)}, {std::move(second)}} {}
+  void add(const Column& column, Pen& pen, double width, const Fit& fit);
+  /// By how much one is higher than the other.
+  [[nodiscard]] double difference(Pen& pen, double width, const Fit& fit) const;
+  [[nodiscard]] Band band(const Fit& fit) const;
+
+ private:
+  [[nodiscard]] double height(std::size_t side, Pen& pen, double width, const Fit& fit) const;
+  std::vector<Column> columns_[2];
+};
+
+/// "Until the next lesson, Mon 18 May"
+[[nodiscard]] std::string plan_heading(const SheetContent& content, const Words& words);
+
 /// Into a column: the practice sessions as a table with boxes to tick, and what to reach.
 void set_plan(Flow& flow, const Matter& matter, bool with_boxes);
 void set_targets(Flow& flow, const Matter& matter);

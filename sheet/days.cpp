@@ -81,22 +81,23 @@ std::string place_in_words(double mm, bool ball, UnitSystem units, const Words& 
                {{"length", length_in_words(mm, units, words)}});
 }
 
-std::string picture_in_words(const SheetPicture& picture, UnitSystem units, const Words& words) {
+std::vector<std::string> picture_in_words(const SheetPicture& picture, UnitSystem units, const Words& words) {
   const auto place = [&](double mm) { return place_in_words(mm, picture.ball, units, words); };
   const SheetSpan& low = picture.low_point_mm;
-  std::string said =
-      words("picture.low", {{"mean", place(low.mean)}, {"p10", place(low.p10)}, {"p90", place(low.p90)}});
-  if (picture.aim_mm)
-    said += " " + words("picture.aim_says",
-                        {{"from", place((*picture.aim_mm)[0])}, {"to", place((*picture.aim_mm)[1])}});
+  std::vector<std::string> said{
+      words("picture.low", {{"mean", place(low.mean)}, {"p10", place(low.p10)}, {"p90", place(low.p90)}})};
+  if (picture.aim_mm) {
+    const auto& [from, to] = *picture.aim_mm;
+    said.push_back(words("picture.aim_says", {{"from", place(from)}, {"to", place(to)}}));
+  }
   if (picture.handle_lead_mm)
-    said += " " + words("picture.hands_says", {{"lead", place(*picture.handle_lead_mm)}});
+    said.push_back(words("picture.hands_says", {{"lead", place(*picture.handle_lead_mm)}}));
   if (picture.shaft_lean_deg) {
     const double lean = picture.shaft_lean_deg->mean;
     const std::string angle = decimal(std::abs(lean), 0, words);
     const std::string way = angle == "0" ? words("lean.upright")
                                          : words(lean > 0 ? "lean.forward" : "lean.back", {{"angle", angle}});
-    said += " " + words("picture.lean_says", {{"lean", way}});
+    said.push_back(words("picture.lean_says", {{"lean", way}}));
   }
   return said;
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "sheet/sheet.hpp"
 #include "sheet/words.hpp"
@@ -27,8 +28,8 @@ std::string length_in_words(double mm, UnitSystem units, const Words& words);
 /// "2.8 cm behind the ball"; with `ball` false: of the line.
 std::string place_in_words(double mm, bool ball, UnitSystem units, const Words& words);
 
-/// What the picture's caption says, sentence by sentence.
-std::string picture_in_words(const SheetPicture& picture, UnitSystem units, const Words& words);
+/// What the picture's caption says, one sentence a string.
+std::vector<std::string> picture_in_words(const SheetPicture& picture, UnitSystem units, const Words& words);
 
 /// The alternative text of the picture, without its caption.
 std::string picture_alt(const SheetPicture& picture, const Words& words);

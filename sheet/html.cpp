@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "sheet/bands.hpp"
 #include "sheet/days.hpp"
 #include "sheet/surface.hpp"
 
@@ -147,10 +148,11 @@ void say_picture(Page& page) {
   const Matter& matter = page.matter();
   const SheetPicture& picture = *matter.content.picture;
   page.heading("picture.heading");
-  page.image(520.0, 160.0, picture_alt(picture, matter.words), [&](Pen& pen) {
-    draw_picture(pen, {0.0, 2.0, 520.0, 158.0}, picture, matter.left_handed(), matter.words, 9.5);
+  page.image(420.0, 190.0, picture_alt(picture, matter.words), [&](Pen& pen) {
+    draw_picture(pen, {0.0, 0.0, 420.0, 190.0}, picture, matter.left_handed(), matter.words, 9.5);
   });
-  page.element("p", picture_in_words(picture, matter.content.units, matter.words));
+  for (const std::string& sentence : picture_in_words(picture, matter.content.units, matter.words))
+    page.element("p", sentence);
 }
 
 void say_exercise(Page& page) {
@@ -180,10 +182,7 @@ void say_plan(Page& page) {
   const SheetContent& content = page.content();
   const Words& words = page.matter().words;
   if (!content.sessions.empty() || !content.next_lesson.empty())
-    page.element("h2", content.next_lesson.empty()
-                           ? words("plan.heading")
-                           : words("plan.heading_day",
-                                   {{"day", day_in_words(content.next_lesson, "date.short", words)}}));
+    page.element("h2", plan_heading(content, words));
   if (!content.sessions.empty()) {
     page.raw("<table>\n<tr>");
     for (const char* key : {"plan.day", "plan.what", "plan.minutes", "plan.done"})

@@ -10,7 +10,6 @@ namespace {
 
 constexpr double kSide = 38.0, kTop = 28.0, kBottom = 20.0;  // margins; most printers need 18 at least
 constexpr double kFoot = 16.0;                               // of the line under everything
-constexpr double kNoteLine = 19.0;
 
 std::vector<Band> bands_of(const Matter& matter, const Fit& fit) {
   return matter.content.kind == SheetKind::pupil ? pupil_bands(matter, fit) : summary_bands(matter, fit);
@@ -37,7 +36,7 @@ Fit spread(Pen& pen, const Matter& matter, Fit fit) {
   }
   double left = left_over(pen, matter, fit);
   if (matter.content.picture) {
-    const double more = std::min(left, 150.0 - fit.picture);
+    const double more = std::min(left, 160.0 - fit.picture);
     fit.picture += more;
     left -= more;
   }
@@ -95,6 +94,7 @@ Result<Fit> fit_of(cairo_t* cairo, const Matter& matter) {
 
 void set_page(Pen& pen, const Matter& matter, const Fit& fit) {
   const PageSize size = size_of(matter.content.paper);
+  const Tagged document(pen, "Document");
   double y = kTop;
   for (const Band& band : bands_of(matter, fit)) y += band(pen, kSide, y, size.width - 2.0 * kSide) + fit.gap;
   set_foot(pen, matter, size);

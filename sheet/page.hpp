@@ -32,12 +32,13 @@ struct Matter {
 struct Fit {
   double body = 10.0;                        ///< size of the running text
   bool errors = true, easier_harder = true;  ///< are these parts of the exercise set?
-  double picture = 88.0;                     ///< height of the turf strip and the side view
+  double picture = 124.0;                    ///< height of the turf strip and the side view
   double drawing = 0.30;                     ///< share of the width that the exercise's drawing takes
   double gap = 9.0;                          ///< between two bands
   int note_lines = 0;                        ///< for the pupil's own hand
 };
 inline constexpr double kSmallestBody = 8.5, kLargestBody = 11.0;
+inline constexpr double kNoteLine = 19.0;  ///< from one line for the hand to the next
 
 /// Sets itself with its top left corner at (x, y) and says how high it is, the same whether the pen draws.
 using Band = std::function<double(Pen& pen, double x, double y, double width)>;

@@ -38,22 +38,24 @@ Ends shown(const SheetPicture& picture) {
   return {std::max(back, -450.0), std::min(front, 550.0)};
 }
 
-// A divot from above, as long as it was, with its ragged rounded ends; y is its middle.
+// A divot from above, as long as it was: it begins at once and thins out raggedly; y is its middle.
 Points divot_outline(const Scale& scale, double start, double end, double direction_deg, double y,
                      double half) {
-  const double middle = 0.5 * (start + end), reach = 0.5 * std::abs(end - start);
-  const double turn = direction_deg * kDegree;
+  constexpr int kSteps = 16;
+  const double turn = direction_deg * kDegree, middle = 0.5 * (start + end);
   Points outline;
-  for (int k = 0; k < 24; ++k) {
-    const double angle = k * 15.0 * kDegree;
-    // A flattened round: the fourth power keeps the sides straight.
-    const double c = std::cos(angle), s = std::sin(angle);
-    const double grow = std::pow(std::pow(c, 4) + std::pow(s, 4), -0.25);
-    const double ragged = 1.0 + 0.05 * std::sin(5.0 * k + start);
-    const double along = reach * c * grow * ragged, across = half / scale.per_mm * s * grow * ragged;
+  const auto add = [&](int k, double side) {
+    const double t = double(k) / kSteps;
+    const double begins = std::sqrt(std::min(1.0, t / 0.12 + 0.15)),
+                 ends = 1.0 - 0.65 * std::max(0.0, (t - 0.7) / 0.3);
+    const double ragged = 1.0 + 0.12 * std::sin(4.1 * k + 1.7 * side + start);
+    const double along = start + t * (end - start) - middle;
+    const double across = side * half / scale.per_mm * begins * ends * ragged;
     outline.emplace_back(scale.x(middle + along * std::cos(turn) - across * std::sin(turn)),
                          y + scale.per_mm * (along * std::sin(turn) + across * std::cos(turn)));
-  }
+  };
+  for (int k = 0; k <= kSteps; ++k) add(k, -1.0);
+  for (int k = kSteps; k >= 0; --k) add(k, 1.0);
   return outline;
 }
 
@@ -97,7 +99,10 @@ void draw_strip(Pen& pen, const Box& strip, const SheetPicture& picture, const S
   pen.rectangle(strip.x, strip.y, strip.width, strip.height, colour::turf_pale);
   pen.clip(strip.x, strip.y, strip.width, strip.height);
   const double middle = strip.y + 0.5 * strip.height;
-  draw_cloud(pen, strip, picture, scale);
+  // Beneath divots the cloud would say the same once more, and nobody could tell the two apart.
+  if (std::none_of(picture.divots.begin(), picture.divots.end(),
+                   [](const SheetDivot& divot) { return divot.start_mm; }))
+    draw_cloud(pen, strip, picture, scale);
   pen.line(strip.x, middle, strip.x + strip.width, middle, 0.6, colour::pale_ink, true);
   draw_divots(pen, strip, picture, scale);
   if (picture.ball)
@@ -139,7 +144,7 @@ void draw_side(Pen& pen, const Box& box, double ground, const SheetPicture& pict
   pen.path(arc, 2.0, colour::clay);
   pen.unclip();
   // The last piece that is inside, as an arrow: which way the club goes.
-  const double edge = scale.sense > 0 ? box.x + box.width - 4.0 : box.x + 4.0;
+  const double edge = scale.sense > 0 ? box.x + box.width - 1.0 : box.x + 1.0;
   for (std::size_t k = 1; k < arc.size(); ++k) {
     const bool crosses =
         (arc[k - 1].first - edge) * (arc[k].first - edge) <= 0.0 && arc[k].first != arc[k - 1].first;
@@ -189,12 +194,12 @@ void draw_picture(Pen& pen, const Box& box, const SheetPicture& picture, bool le
   const double per_mm = width / (front - back);
   const Scale scale{left_handed ? left + per_mm * front : left - per_mm * back, per_mm, sense};
 
-  // From the top: bracket with its word, strip, aim's bracket, side.
+  // From the top: bracket with its word, strip, aim's bracket, side. The strip takes what the others leave.
   const double head = 1.25 * letters + 8.0;
   const double between = picture.aim_mm ? 1.25 * letters + 9.0 : 8.0;
-  const double earth = 15.0;
+  const double earth = std::max(16.0, 12.0 * per_mm + 10.0);
   const double ball = 2.0 * kBallRadius * per_mm;
-  const double side_height = std::min(ball + 10.0, 0.5 * (box.height - head - between - earth)) + earth;
+  const double side_height = std::min(ball + 6.0, 0.5 * (box.height - head - between - earth)) + earth;
   const Box strip{left, box.y + head, width, box.height - head - between - side_height};
   const Box side{left, strip.y + strip.height + between, width, side_height};
   const double ground = side.y + side.height - earth;
@@ -205,7 +210,7 @@ void draw_picture(Pen& pen, const Box& box, const SheetPicture& picture, bool le
   const double low_y = ground - per_mm * std::clamp(picture.depth_mm.value_or(0.0), -12.0, 12.0);
   pen.line(low_x, strip.y - 5.0, low_x, strip.y + strip.height, 1.8, colour::clay);
   pen.line(low_x, strip.y + strip.height, low_x, low_y, 0.9, colour::clay, true);
-  pen.fill({{low_x, low_y + 2.5}, {low_x - 4.5, low_y + 11.0}, {low_x + 4.5, low_y + 11.0}}, colour::clay);
+  pen.fill({{low_x, low_y + 2.0}, {low_x - 4.0, low_y + 9.0}, {low_x + 4.0, low_y + 9.0}}, colour::clay);
   draw_bracket(pen, strip, scale.x(low.p10), scale.x(low.p90), strip.y - 6.0, true,
                words("picture.low_point"), letters, colour::clay);
   if (picture.aim_mm)

@@ -56,6 +56,7 @@ Band exercise_band(const Matter& matter, const Fit& fit) {
     Flow steps(pen, x + beside, flow.y, width - beside, fit.body);
     steps.list(exercise.steps, Mark::number, colour::clay);
     set_cue(steps, matter);
+    steps.led(matter.words("exercise.dose"), exercise.dose);
     const double high = matter.drawing == nullptr ? 0.0 : drawing * matter.drawing->height_over_width();
     flow.y += std::max(steps.height(), high);
     return flow.height();
@@ -69,7 +70,6 @@ void set_rest_of_exercise(Flow& flow, const Matter& matter, const Fit& fit) {
     flow.heading(words("exercise.self_check"));
     flow.list(exercise.self_check, Mark::box, colour::ink);
   }
-  flow.led(words("exercise.dose"), exercise.dose);
   if (fit.errors && !exercise.errors.empty()) {
     flow.label(words("exercise.errors"));
     flow.list(exercise.errors, Mark::dash, colour::clay);
@@ -95,48 +95,38 @@ void set_divots(Flow& flow, const Matter& matter) {
   }
 }
 
-double height_of(const Column& column, Pen& pen, double width, double body) {
-  Pen measuring = pen.measuring();
-  Flow flow(measuring, 0.0, 0.0, width, body);
-  column(flow);
-  return flow.height();
+void set_notes(Flow& flow, const Matter& matter, int lines) {
+  if (flow.height() > 0.0) flow.space(0.8 * flow.body());
+  flow.heading(matter.words("notes.heading"));
+  for (int k = 0; k < lines; ++k) {
+    flow.space(k == 0 ? kNoteLine - 5.0 : kNoteLine);
+    flow.pen().line(flow.x(), flow.y, flow.x() + flow.width(), flow.y, 0.5, colour::rule);
+  }
 }
 
-// The exercise's details beside the plan; note and divots stand where there is more room.
+// The exercise's details beside the plan; note and divots stand where there is more room, and lines for the
+// pupil's own hand where much of it is left.
 Band practice_band(const Matter& matter, const Fit& fit) {
-  const Column details = [&matter, fit](Flow& flow) { set_rest_of_exercise(flow, matter, fit); };
-  const Column plan = [&matter](Flow& flow) {
-    set_plan(flow, matter, true);
-    set_targets(flow, matter);
-  };
-  const Column note = [&matter](Flow& flow) { set_note(flow, matter, matter.words("head.note")); };
-  const Column divots = [&matter](Flow& flow) { set_divots(flow, matter); };
-  return [=](Pen& pen, double x, double y, double width) {
-    std::vector<Column> sides[2] = {{details}, {plan}};
-    double heights[2] = {height_of(details, pen, 0.5 * width, fit.body),
-                         height_of(plan, pen, 0.5 * width, fit.body)};
-    for (const Column& more : {divots, note}) {
-      const int side = heights[0] <= heights[1] ? 0 : 1;
-      sides[side].push_back(more);
-      heights[side] += height_of(more, pen, 0.5 * width, fit.body);
-    }
-    const auto all_of = [](const std::vector<Column>& parts) {
-      return [parts](Flow& flow) {
-        for (const Column& part : parts) part(flow);
-      };
-    };
-    return columns_band(fit, 0.5, all_of(sides[0]), all_of(sides[1]))(pen, x, y, width);
+  return [&matter, fit](Pen& pen, double x, double y, double width) {
+    Sides sides{[&matter, fit](Flow& flow) { set_rest_of_exercise(flow, matter, fit); },
+                [&matter](Flow& flow) {
+                  set_plan(flow, matter, true);
+                  set_targets(flow, matter);
+                }};
+    sides.add([&matter](Flow& flow) { set_divots(flow, matter); }, pen, width, fit);
+    sides.add([&matter](Flow& flow) { set_note(flow, matter, matter.words("head.note")); }, pen, width, fit);
+    const int lines =
+        std::min(6, static_cast<int>((sides.difference(pen, width, fit) - 2.6 * fit.body) / kNoteLine));
+    if (lines >= 2 && fit.note_lines == 0)
+      sides.add([&matter, lines](Flow& flow) { set_notes(flow, matter, lines); }, pen, width, fit);
+    return sides.band(fit)(pen, x, y, width);
   };
 }
 
 Band notes_band(const Matter& matter, const Fit& fit) {
   return [&matter, fit](Pen& pen, double x, double y, double width) {
     Flow flow(pen, x, y, width, fit.body);
-    flow.heading(matter.words("notes.heading"));
-    for (int k = 0; k < fit.note_lines; ++k) {
-      flow.space(k == 0 ? 13.0 : 19.0);
-      pen.line(x, flow.y, x + width, flow.y, 0.5, colour::rule);
-    }
+    set_notes(flow, matter, fit.note_lines);
     return flow.height();
   };
 }

@@ -48,6 +48,15 @@ void draw(cairo_t* cairo, const Ready& all) {
   set_page(pen, all.matter(), all.fit);
 }
 
+// What each picture shows, in the order in which they are drawn.
+std::vector<std::string> shown_by(const Ready& all) {
+  std::vector<std::string> shown;
+  if (all.content.picture) shown.push_back(picture_alt(*all.content.picture, *all.words));
+  if (all.drawing && all.content.kind == SheetKind::pupil)
+    shown.push_back(all.content.exercise->drawing_says);
+  return shown;
+}
+
 std::string moment_of(const SheetContent& content) {
   return content.made_at.empty() ? content.day + "T00:00:00Z" : content.made_at;
 }
@@ -80,7 +89,7 @@ Result<std::string> sheet_pdf(const SheetContent& content) {
   cairo_surface_finish(surface.get());
   ensure(cairo_surface_status(surface.get()) == CAIRO_STATUS_SUCCESS,
          "a checked sheet can be written as PDF");
-  return with_language(std::move(pdf), all->content.language);
+  return with_facts(std::move(pdf), all->content.language, shown_by(*all));
 }
 
 Result<std::string> sheet_png(const SheetContent& content, double dots_per_inch) {

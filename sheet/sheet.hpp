@@ -42,8 +42,9 @@ struct SheetDivot {
 /// The one picture: the turf from above and beneath it the arc from the side, to one scale.
 struct SheetPicture {
   SheetSpan low_point_mm{};
-  std::vector<std::array<double, 2>> cloud{};  ///< low point [mm], plane direction [deg]; at most 400
-  std::vector<SheetDivot> divots{};            ///< at most 200
+  std::vector<std::array<double, 2>>
+      cloud{};  ///< low point [mm], plane direction [deg]; at most 400; drawn without divots
+  std::vector<SheetDivot> divots{};  ///< at most 200
   std::vector<std::array<double, 2>>
       arc{};                         ///< leading edge: x [mm], height over the turf [mm]; 2 to 2000 points
   std::optional<double> depth_mm{};  ///< low-point depth, up +: under the turf is negative

@@ -63,34 +63,37 @@ Band causes_band(const Matter& matter, const Fit& fit) {
 }
 
 void set_given(Flow& flow, const Matter& matter, const Fit& fit) {
-  const Words& words = matter.words;
-  if (matter.content.exercise) {
-    const SheetExercise& exercise = *matter.content.exercise;
-    flow.heading(words("summary.exercise"));
-    flow.paragraph(exercise.title, {.size = fit.body + 2.0, .bold = true});
-    flow.paragraph(exercise.purpose, {.size = fit.body, .italic = true});
-    flow.led(words("exercise.cue"), exercise.cue);
-    flow.led(words("exercise.dose"), exercise.dose);
-  }
-  set_targets(flow, matter);
+  if (!matter.content.exercise) return;
+  const SheetExercise& exercise = *matter.content.exercise;
+  flow.heading(matter.words("summary.exercise"));
+  flow.paragraph(exercise.title, {.size = fit.body + 2.0, .bold = true});
+  flow.paragraph(exercise.purpose, {.size = fit.body, .italic = true});
+  flow.led(matter.words("exercise.cue"), exercise.cue);
+  flow.led(matter.words("exercise.dose"), exercise.dose);
 }
 
 void set_outcome(Flow& flow, const Matter& matter) {
-  const auto section = [&](const char* key) {
-    if (flow.height() > 0.0) flow.space(0.8 * flow.body());
-    flow.heading(matter.words(key));
-  };
   if (!matter.content.proof.empty()) {
-    section("summary.proof");
+    flow.heading(matter.words("summary.proof"));
     flow.paragraph(matter.content.proof);
   }
-  if (!matter.content.next_look.empty()) {
-    section("summary.next_look");
-    flow.list(matter.content.next_look, Mark::dash, colour::turf_deep);
-  }
+  if (matter.content.next_look.empty()) return;
   if (flow.height() > 0.0) flow.space(0.8 * flow.body());
-  set_plan(flow, matter, false);
-  set_note(flow, matter, matter.words("summary.note"));
+  flow.heading(matter.words("summary.next_look"));
+  flow.list(matter.content.next_look, Mark::dash, colour::turf_deep);
+}
+
+// What was given beside what came of it; plan, targets and note stand where there is more room.
+Band given_band(const Matter& matter, const Fit& fit) {
+  return [&matter, fit](Pen& pen, double x, double y, double width) {
+    Sides sides{[&matter, fit](Flow& flow) { set_given(flow, matter, fit); },
+                [&matter](Flow& flow) { set_outcome(flow, matter); }};
+    sides.add([&matter](Flow& flow) { set_plan(flow, matter, false); }, pen, width, fit);
+    sides.add([&matter](Flow& flow) { set_targets(flow, matter); }, pen, width, fit);
+    sides.add([&matter](Flow& flow) { set_note(flow, matter, matter.words("summary.note")); }, pen, width,
+              fit);
+    return sides.band(fit)(pen, x, y, width);
+  };
 }
 
 }  // namespace
@@ -100,9 +103,7 @@ std::vector<Band> summary_bands(const Matter& matter, const Fit& fit) {
   if (!matter.content.reading.empty()) bands.push_back(reading_band(matter, fit));
   if (matter.content.picture) bands.push_back(picture_band(matter, fit));
   if (!matter.content.causes.empty()) bands.push_back(causes_band(matter, fit));
-  bands.push_back(columns_band(
-      fit, 0.46, [&matter, fit](Flow& flow) { set_given(flow, matter, fit); },
-      [&matter](Flow& flow) { set_outcome(flow, matter); }));
+  bands.push_back(given_band(matter, fit));
   bands.push_back(cautions_band(matter, fit));
   return bands;
 }
