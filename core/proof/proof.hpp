@@ -45,10 +45,12 @@ inline constexpr double kWorthResultM = 2.0;      ///< distance from the target
 struct ProofOptions {
   Wish wish;
   double smallest_worth = 0.0;  ///< change worth having, in the series' unit, >= 0
-  double effect_sd = 1.0;       ///< prior of the change: N(0, (effect_sd * scatter)^2); assumption
+  double effect_sd = 1.5;       ///< prior of the change: N(0, (effect_sd * scatter)^2); assumption
   double day_sd = 0.3;          ///< form of another day, in scatters; assumption
   double sure = 0.90;           ///< P(worth having) that "yes" asks for
-  double evidence = 20.0;       ///< e-value that "yes" asks for: false once in so many
+  bool verdict_only =
+      false;               ///< chances, evidence and verdict, no posteriors and no forecast: for simulations
+  double evidence = 20.0;  ///< e-value that "yes" asks for: false once in so many
 };
 
 enum class Verdict {
@@ -64,7 +66,7 @@ struct Posterior {
   double mean = 0.0, sd = 0.0, p10 = 0.0, p90 = 0.0;
 };
 
-/// How many more balls "would tell": lead to yes, no change or worse with 60 % or more, by the forecast.
+/// How many more balls "would tell": lead to yes, no change or worse at least as likely as not.
 struct Forecast {
   int balls = 0;        ///< 1 to 60
   bool beyond = false;  ///< more than 60; `balls` is then 60
@@ -87,15 +89,17 @@ struct Change {
   std::optional<Forecast> forecast;  ///< where the verdict is not_yet or probably
 };
 
-enum class Held { nothing_seen, not_yet, probably, yes, lost };
+/// lost: half of the day's gain is left with less than 10 %; nothing_to_hold: no gain on the day, and none
+/// now.
+enum class Held { nothing_to_hold, not_yet, probably, yes, lost };
 
 /// A later look: on another day, with another club, under pressure.
 struct Later {
-  Change change;                   ///< against the baseline
-  Held held = Held::nothing_seen;  ///< the gain over the baseline is still there
-  int days = 0;                    ///< since the last ball of the exercise or of the "after" balls
-  bool own_baseline = true;  ///< transfer: compared with balls of that club; false: of the first club, and
-                             ///< then never more than "probably"
+  Change change;              ///< against the baseline
+  Held held = Held::not_yet;  ///< is the gain over the baseline still there?
+  int days = 0;               ///< since the last ball of the exercise or of the "after" balls
+  bool own_baseline = true;   ///< transfer: compared with balls of that club; false: of the first club, and
+                              ///< then never more than "probably"
 };
 
 struct Proof {
@@ -109,9 +113,9 @@ inline constexpr int kAfterForYes = 6;     ///< and after
 inline constexpr int kForProbably =
     4;  ///< "probably" and "no change" ask for at least so many on either side
 
-/// Same points, same bits. Points need not be complete: with no baseline or no later ball the answer is
-/// not_yet. The points must be finite, sd >= 0, balls of one day rising (ours to `ensure`: series_fault
-/// first).
+/// Same points, same bits; about a millisecond. Points need not be complete: with no baseline or no later
+/// ball the answer is not_yet. The points must be finite, sd >= 0, balls of one day rising (ours to `ensure`:
+/// series_fault first).
 [[nodiscard]] Proof proof_of(const Series& series, const ProofOptions& options);
 
 /// What is wrong with a series or its options that came from outside, or nothing. place: "series[3].sd".

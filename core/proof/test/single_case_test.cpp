@@ -50,7 +50,8 @@ std::map<std::string, double> noted_statistics() {
 }  // namespace
 
 TEST_CASE("single-case figures are those that were printed") {
-  // Parker, Vannest & Davis 2011 (S1-S9), Tarlow 2017 (S10), computed by other code (the rest): see the files.
+  // Parker, Vannest & Davis 2011 (S1-S9), Tarlow 2017 (S10), computed by other code (the rest): see the
+  // files.
   auto rows = test::rows_of("single_case.csv");
   for (const auto& row : test::rows_of("single_case_sums.csv")) rows.push_back(row);
   CHECK(rows.size() == 27);
