@@ -15,6 +15,8 @@ const remembered = new Map<string, unknown>();
 /** How long the server may take before it counts as away. */
 const patience_ms = 15_000;
 
+const noAnswer: Answer<never> = { ok: false, status: away, fault: { place: "server", found: "no answer", expected: "a running server" }, more: [] };
+
 /** A request that waits for the whole answer. Never throws: no answer is a fault with status `away`. */
 export async function ask<T>(method: string, path: string, body?: unknown): Promise<Answer<T>> {
   try {
@@ -28,7 +30,7 @@ export async function ask<T>(method: string, path: string, body?: unknown): Prom
     });
     return await understood<T>(reply);
   } catch {
-    return { ok: false, status: away, fault: { place: "server", found: "no answer", expected: "a running server" }, more: [] };
+    return noAnswer;
   }
 }
 
@@ -44,6 +46,18 @@ async function understood<T>(reply: Response): Promise<Answer<T>> {
   const said = document as { error?: Fault; more?: Fault[] } | null;
   const fault = said?.error ?? { place: reply.url, found: `status ${reply.status}`, expected: "an answer in JSON" };
   return { ok: false, status: reply.status, fault, more: said?.more ?? [] };
+}
+
+/** Fetches a file that the server makes, to be handed on under `name`. */
+export async function fileOf(path: string, name: string): Promise<Answer<File>> {
+  try {
+    const reply = await fetch(path, { credentials: "same-origin", cache: "no-store", signal: AbortSignal.timeout(patience_ms) });
+    if (!reply.ok) return await understood<File>(reply);
+    const bytes = await reply.blob();
+    return { ok: true, value: new File([bytes], name, { type: bytes.type }), remembered: false };
+  } catch {
+    return noAnswer;
+  }
 }
 
 /** Asks for a document; while the server is away, the last one seen on this page, marked so. */

@@ -75,6 +75,8 @@ export interface Ranked {
   probability_best: number;
   says: string;
   learned: { times: number; pupils: number; says: string } | null;
+  /** Its own, what this pupil's body asks for, then those of every exercise. */
+  cautions: string[];
 }
 
 export interface Ranking {
@@ -86,6 +88,8 @@ export interface Ranking {
   ranked: Ranked[];
   left_out: { name: string; title: string; reasons: string[] }[];
   second_first: string[];
+  /** Of every exercise. */
+  cautions: string[];
 }
 
 export interface Given {
@@ -109,7 +113,6 @@ export type Verdict = "not_yet" | "no_change_seen" | "probably" | "yes" | "worse
 
 export interface Change {
   verdict: Verdict;
-  says: string;
   before_balls: number;
   after_balls: number;
   before: Spread;
@@ -126,8 +129,9 @@ export interface Change {
 
 export interface Later {
   held: "nothing_seen" | "not_yet" | "probably" | "yes" | "lost";
-  says: string;
   days: number;
+  /** Transfer: were there balls of that club before? */
+  own_baseline: boolean;
   change: Change;
 }
 
@@ -137,10 +141,13 @@ export interface ProofPoint {
   swing: string;
   number: number;
   lesson: string;
-  phase: Phase;
-  value: number;
-  sd: number;
   day: string;
+  phase: Phase;
+  /** Before, with the club of the transfer's balls. */
+  other_club: boolean;
+  /** null: what was seen tells next to nothing of it. */
+  value: number | null;
+  sd: number | null;
 }
 
 export interface SingleCase {
@@ -170,7 +177,7 @@ export interface Proof {
   wish: { from: number | null; to: number | null };
   smallest_worth: number;
   counted: Record<Phase, number>;
-  dose_balls: number;
+  dose_balls: number | null;
   /** Sentences; the first is the verdict. */
   says: string[];
   session: Change;
@@ -201,12 +208,14 @@ export interface Plan {
   sessions: PlanSession[];
   weeks: { from: string; to: string; balls: number; at_most: number }[];
   target: { of: number; now: number | null; goal: number };
-  says: string[];
+  junior: boolean;
+  /** What the pupil hits a week now was not known. */
+  weekly_now_assumed: boolean;
 }
 
 export interface Progress {
-  club: string;
+  club: string | null;
   unit: string;
   lessons: { lesson: string; day: string; low_point: Spread | null; scatter: Spread | null; result_m: Spread | null; n: number }[];
-  given: { id: string; exercise: string; title: string; from: string; to: string | null; verdict: Verdict }[];
+  given: { id: string; exercise: string; title: string; from: string; to: string | null }[];
 }

@@ -5,9 +5,14 @@ describe("addresses", () => {
   it("come back to the same screen", () => {
     const places: Place[] = [
       { screen: "pupils" }, { screen: "add" }, { screen: "pupil", id: "p-1" }, { screen: "edit", id: "p-1" },
-      { screen: "lesson", id: "l-1" }, { screen: "import", id: "l-1" }, { screen: "flail", lesson: null }, { screen: "flail", lesson: "l-1" }, { screen: "settings" },
+      { screen: "lesson", id: "l-1" }, { screen: "import", id: "l-1" }, { screen: "sheet", id: "l-1" }, { screen: "given", id: "g-1" },
+      { screen: "exercises", id: "l-1" }, { screen: "exercise", id: "l-1", name: "towel_behind_ball" }, { screen: "flail", lesson: null }, { screen: "flail", lesson: "l-1" }, { screen: "settings" },
     ];
     for (const place of places) expect(placeOf(hashOf(place))).toEqual(place);
+  });
+
+  it("of an exercise that cannot be called so lead to the list", () => {
+    expect(placeOf("#/lesson/l-1/exercises/<b>")).toEqual({ screen: "exercises", id: "l-1" });
   });
 
   it("that nobody made lead to the pupils", () => {

@@ -7,18 +7,29 @@ export type Place =
   | { screen: "edit"; id: string }
   | { screen: "lesson"; id: string }
   | { screen: "import"; id: string }
+  | { screen: "exercises"; id: string }
+  | { screen: "exercise"; id: string; name: string }
+  | { screen: "sheet"; id: string }
+  | { screen: "given"; id: string }
   | { screen: "flail"; lesson: string | null }
   | { screen: "settings" };
 
 export function placeOf(hash: string): Place {
-  const [first, second, third] = hash.replace(/^#\/?/, "").split("/");
+  const [first, second, third, fourth] = hash.replace(/^#\/?/, "").split("/");
   const id = second && /^[a-z0-9-]{1,40}$/.test(second) ? second : "";
   if (first === "pupil" && id) return third === "edit" ? { screen: "edit", id } : { screen: "pupil", id };
-  if (first === "lesson" && id) return third === "import" ? { screen: "import", id } : { screen: "lesson", id };
+  if (first === "lesson" && id) return placeInLesson(id, third, fourth);
+  if (first === "given" && id) return { screen: "given", id };
   if (first === "flail") return { screen: "flail", lesson: id || null };
   if (first === "add") return { screen: "add" };
   if (first === "settings") return { screen: "settings" };
   return { screen: "pupils" };
+}
+
+function placeInLesson(id: string, what = "", name = ""): Place {
+  if (what === "import" || what === "sheet") return { screen: what, id };
+  if (what === "exercises") return /^[a-z0-9_-]{1,60}$/.test(name) ? { screen: "exercise", id, name } : { screen: "exercises", id };
+  return { screen: "lesson", id };
 }
 
 export function hashOf(place: Place): string {
@@ -30,7 +41,13 @@ export function hashOf(place: Place): string {
     case "lesson":
       return `#/lesson/${place.id}`;
     case "import":
-      return `#/lesson/${place.id}/import`;
+    case "sheet":
+    case "exercises":
+      return `#/lesson/${place.id}/${place.screen}`;
+    case "exercise":
+      return `#/lesson/${place.id}/exercises/${place.name}`;
+    case "given":
+      return `#/given/${place.id}`;
     case "flail":
       return place.lesson ? `#/flail/${place.lesson}` : "#/flail";
     case "pupils":

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Given, Purpose, Shown } from "../contract_given.ts";
 import type { Entry } from "../outbox.ts";
-import { ballsSay, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainSwings, purposeAtStart, running } from "./given.ts";
+import { ballsSay, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running } from "./given.ts";
 
 const given = (id: string, change: Partial<Given> = {}): Given => ({
   id, pupil: "p-1", lesson: "l-1", exercise: "towel_behind_ball", at: "2026-05-04T09:00:00Z", notes: "", dose: "", cause: "weight", why: "", ended_at: "", sheet: "", ...change,
@@ -81,16 +81,12 @@ describe("what the next swing counts as", () => {
 });
 
 describe("swings before", () => {
-  it("are the plain ones with this club in which something was seen", () => {
-    const swings = [
-      swing(1),
-      swing(2, "", { condition: "lead_leg" }),
-      swing(3, "", { ball: false }),
-      swing(4, "", { club: "pw" }),
-      swing(5, "after"),
-      swing(6, "", { seen: [] }),
-    ];
-    expect(plainSwings(swings, "7i").map((one) => one.number)).toEqual([1]);
+  it("are plain ones of one club in the usual way, until something of the exercise is done", () => {
+    const plain = [swing(1), swing(2), swing(3, "", { condition: "lead_leg" }), swing(4, "", { club: "pw" }), swing(5, "after", { given: "g-other" })];
+    expect(plainBefore(plain, "g-1")).toBe(2);
+    expect(plainBefore([...plain, swing(6, "exercise"), swing(7)], "g-1")).toBe(2);
+    expect(plainBefore([...plain, swing(6, "baseline"), swing(7)], "g-1")).toBe(3);
+    expect(plainBefore([], "g-1")).toBe(0);
   });
 
   it("lose what they counted as without a trace", () => {

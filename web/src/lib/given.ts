@@ -1,8 +1,9 @@
 // An exercise that was given: which one runs, what the next swing counts as, how many there have been.
 
-import type { Hand, Lesson, Swing } from "../contract.ts";
-import { purposes, type Dose, type Given, type Phase, type Purpose, type Shown, type Verdict } from "../contract_given.ts";
+import type { Hand, Lesson, Swing, Units } from "../contract.ts";
+import { purposes, type Dose, type Given, type Phase, type Proof, type Purpose, type Shown, type Spread } from "../contract_given.ts";
 import type { Entry } from "../outbox.ts";
+import { say } from "./units.ts";
 
 /** What is given to a pupil with what waits laid over it, in order of time; notes are left out. */
 export function overlaidGiven(pupil: string, kept: Given[], waiting: Entry[]): Given[] {
@@ -58,9 +59,15 @@ export function howSwung(purpose: Purpose, exercise: Shown | undefined, swings: 
   return before ? { condition: before.condition, ball: before.ball } : { condition: "normal", ball: true };
 }
 
-/** The swings of a lesson that count as "before" when an exercise is given: plain ones with this club, of no other exercise. */
-export const plainSwings = (swings: Swing[], club: string): Swing[] =>
-  swings.filter((swing) => swing.club === club && swing.condition === "normal" && swing.ball && !swing.given && swing.seen.length > 0);
+/** Plain swings count as "before", too, if they come before all that was done of the exercise; with the club of most of them. */
+export function plainBefore(swings: Swing[], given: string): number {
+  const first = swings.find((swing) => swing.given === given && swing.purpose && swing.purpose !== "baseline")?.number ?? Infinity;
+  const clubs = new Map<string, number>();
+  for (const { club, condition, number, given: of } of swings) {
+    if (!of && condition === "normal" && number < first) clubs.set(club, (clubs.get(club) ?? 0) + 1);
+  }
+  return Math.max(0, ...clubs.values());
+}
 
 /** A swing with what it counts as, "" = nothing; the members are left out then, as on a swing that never counted. */
 export function counting(swing: Swing, given: string, purpose: Purpose): Swing {
@@ -98,15 +105,6 @@ export const purposeSays = (purpose: Purpose): string => purposeWords[purpose];
 
 export const asPurpose = (text: string | undefined): Purpose => purposes.find((one) => one === text) ?? "";
 
-const verdictWords: Record<Verdict, string> = {
-  not_yet: "not yet known",
-  no_change_seen: "no change seen",
-  probably: "probably better",
-  yes: "better",
-  worse: "worse",
-};
-export const verdictSays = (verdict: Verdict): string => verdictWords[verdict];
-
 /** A drawing as a picture's address: nothing in it can run or reach out. */
 export const drawingUrl = (svg: string): string => `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
 
@@ -115,3 +113,45 @@ export const flipped = (hand: Hand): boolean => hand === "left";
 
 /** May the pupil be under 18 this year? Not known: no. */
 export const maybeJunior = (birthYear: number | null, year: number): boolean => birthYear !== null && year - birthYear <= 18;
+
+/** A figure as short as it can be: 12, 1.5, −0.25. */
+export const numberSays = (x: number): string => String(Number(Math.abs(x) >= 10 ? x.toFixed(0) : x.toPrecision(2))).replace("-", "\u2212");
+
+const oneUp = (x: number, unit: string): string => `${(Math.abs(x) < 0.05 ? 0 : Math.abs(x)).toFixed(1)}${unit === "°" ? "°" : ` ${unit}`}`;
+
+/** Where a quantity lies: "2.1 cm ahead of the ball". */
+export function placeSays(x: number, proof: Pick<Proof, "unit" | "plus" | "minus">): string {
+  return Math.abs(x) < 0.05 ? `0${proof.unit === "°" ? "°" : ` ${proof.unit}`}` : `${oneUp(x, proof.unit)} ${x > 0 ? proof.plus : proof.minus}`;
+}
+
+/** The same with its 80 % interval. */
+export const spanSays = (spread: Spread, proof: Pick<Proof, "unit" | "plus" | "minus">): string =>
+  `${placeSays(spread.mean, proof)} (80 % sure between ${placeSays(spread.p10, proof)} and ${placeSays(spread.p90, proof)})`;
+
+/** One scale for all gains that stand under one another: metres to 0..1, nothing among them. */
+export function gainScale(gains: Spread[]): (metres: number) => number {
+  const low = Math.min(0, ...gains.map((one) => one.p10));
+  const high = Math.max(0, ...gains.map((one) => one.p90));
+  const range = high - low || 1;
+  return (metres) => Math.max(0, Math.min(1, (metres - low) / range));
+}
+
+/** "1.4 m nearer the target, 80 % sure between −0.2 and 2.6 m". */
+export function gainSays(gain: Spread, units: Units): string {
+  const metres = (m: number): string => say(m, "m", units, 1);
+  return `${metres(Math.abs(gain.mean))} ${gain.mean < 0 ? "farther from" : "nearer"} the target, 80 % sure between ${metres(gain.p10)} and ${metres(gain.p90)}`;
+}
+
+/** A chance as people say it. */
+export const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+const familyWords: Record<string, string> = {
+  ground: "Where the turf is met",
+  release: "The wrists and their release",
+  face: "The clubface",
+  path: "The club’s way",
+  strike: "The strike on the face",
+  flight: "The flight",
+  practice: "Ways of practising",
+};
+export const familySays = (family: string): string => familyWords[family] ?? family;

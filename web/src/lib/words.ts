@@ -58,6 +58,9 @@ export const skillSays = (skill: string): string => (/^[+0-9]/.test(skill) ? `ha
 /** A day as the browser's language writes it, in one piece: no line breaks within. */
 export const day = (iso: string): string => dated(iso, { day: "numeric", month: "short", year: "numeric" });
 
+/** The same day with its name, without the year: "Thu 3 Dec". */
+export const weekday = (iso: string): string => dated(iso, { weekday: "short", day: "numeric", month: "short" });
+
 /** The same with the time. */
 export const moment = (iso: string): string => dated(iso, { dateStyle: "medium", timeStyle: "short" });
 

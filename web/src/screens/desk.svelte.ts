@@ -5,6 +5,9 @@ import type { Club, Entered, Lesson, LessonFile, Pupil, Reading, Swing } from ".
 import { newId, overlaid, overlaidLesson, summary } from "../lib/swing.ts";
 import { bladeOf, isWood } from "../pictures/face.ts";
 import { usualCarry } from "../pad/geometry.ts";
+import { Practice } from "./practice.svelte.ts";
+import type { Purpose } from "../contract_given.ts";
+import { counting, purposeSays } from "../lib/given.ts";
 import { drain, keep, outbox, shared, tell, tellFault } from "../state.svelte.ts";
 
 interface Step {
@@ -30,6 +33,8 @@ export class Desk {
   far = $state(false);
   missing = $state("");
   past: Step[] = $state([]);
+  /** The exercise that runs in this lesson. */
+  readonly practice: Practice = new Practice(this);
 
   /** The pad as it was before a swing was opened. */
   private aside: Entered[] = [];
@@ -48,7 +53,7 @@ export class Desk {
   /** The lesson and its reading, from the server; laid over it, what waits. */
   async fetch(): Promise<void> {
     await this.fetchFile();
-    if (this.lesson) await this.read();
+    if (this.lesson) await Promise.all([this.read(), this.practice.fetch()]);
   }
 
   private async fetchFile(): Promise<void> {
@@ -65,6 +70,7 @@ export class Desk {
   /** News of this lesson from another screen; news of what was sent from here is known already. */
   async heard(revision: number): Promise<void> {
     if (!this.lesson || revision > this.lesson.revision || revision > (this.reading?.revision ?? 0)) await this.fetch();
+    else await this.practice.refresh();
   }
 
   /** A lesson that was begun while the server was away is known only to the outbox. */
@@ -102,17 +108,26 @@ export class Desk {
   };
 
   keepBall(): void {
+    this.keepSwing(this.seen);
+    this.seen = [];
+  }
+
+  /** A ball of the exercise of which nothing was looked at: it only counts. What is on the pad stays there. */
+  countBall(): void {
+    this.keepSwing([]);
+  }
+
+  private keepSwing(seen: Entered[]): void {
     if (!this.lesson) return;
-    const seen = this.seen;
     const { club, condition, surface, ball } = this.lesson;
-    const swing: Swing = { id: newId("s"), lesson: this.id, number: 0, club, condition, surface, ball, at: new Date().toISOString(), seen };
+    const swing = this.practice.mark({ id: newId("s"), lesson: this.id, number: 0, club, condition, surface, ball, at: new Date().toISOString(), seen });
     const number = 1 + Math.max(0, ...this.swings.map((one) => one.number));
     this.step(`swing ${number}`, () => {
-      this.seen = seen;
+      if (seen.length) this.seen = seen;
       void this.send("DELETE", swing, `swing ${number} taken back`);
     });
-    this.seen = [];
-    tell(`Swing ${number} kept: ${summary(seen, shared.settings.units)}`);
+    const counts = swing.purpose ? `, ${purposeSays(swing.purpose)} ${this.practice.counts[swing.purpose] + 1}` : "";
+    tell(`Swing ${number} kept${counts}: ${summary(seen, shared.settings.units)}`);
     void this.send("PUT", swing, `swing ${number}`);
   }
 
@@ -167,6 +182,7 @@ export class Desk {
     const done = await keep({ method, path, says, ...(method === "PUT" ? { body: $state.snapshot(swing) } : {}) });
     if (!done) return;
     void this.read();
+    if (this.practice.now) void this.practice.prove();
     await this.fetchFile();
   }
 
@@ -182,6 +198,24 @@ export class Desk {
     const back = Object.fromEntries(Object.keys(change).map((key) => [key, before[key as keyof Setting]]));
     this.step("the change of setting", () => this.putLesson(back));
     this.putLesson(change);
+  }
+
+  /** What the next swings count as, and so how they are made; or what the open swing counted as. */
+  countAs(purpose: Purpose): void {
+    if (this.open) {
+      this.open = counting(this.open, this.practice.now?.id ?? this.open.given ?? "", purpose);
+      return;
+    }
+    if (!this.lesson) return;
+    const [before, was] = [this.practice.purpose, this.setting];
+    const way = this.practice.how(purpose);
+    this.step(`the switch to “${purposeSays(purpose)}”`, () => {
+      this.practice.switchTo(before);
+      this.putLesson({ condition: was.condition, ball: was.ball });
+    });
+    this.practice.switchTo(purpose);
+    if (way.condition !== was.condition || way.ball !== was.ball) this.putLesson(way);
+    tell(`Next swings: ${purposeSays(purpose)}`);
   }
 
   putLesson(change: Partial<Lesson>): void {
