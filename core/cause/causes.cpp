@@ -65,31 +65,15 @@ Set set_of(unsigned mask, const FitMessage& m, const Prior& prior, const Coordin
   return s;
 }
 
-/// Joint draws of the causes, in steps from the reference.
-std::vector<CauseVector> draws_of(const FitMessage& m, const Prior& prior, const Coordinates& from,
-                                  std::uint64_t seed) {
-  constexpr unsigned kSets = 1u << kCauses;
-  constexpr std::size_t kDraws = 1500;
-  std::vector<Set> sets;
-  double top = -INFINITY, all = 0.0;
-  for (unsigned mask = 0; mask < kSets; ++mask) {
-    sets.push_back(set_of(mask, m, prior, from));
-    top = std::max(top, sets.back().log_weight);
-  }
-  for (const Set& s : sets) all += std::exp(s.log_weight - top);
+/// The causes of joint draws, in steps from the reference.
+std::vector<CauseVector> in_steps(const std::vector<Coordinates>& draws, const Coordinates& from,
+                                  const Prior& prior) {
   std::vector<CauseVector> out;
-  Draws draws(seed, 7);
-  double due = 0.0;
-  for (const Set& s : sets) {
-    due += static_cast<double>(kDraws) * std::exp(s.log_weight - top) / all;
-    while (static_cast<double>(out.size()) + 0.5 < due) {
-      Coordinates noise;
-      for (int j = 0; j < kUnknowns; ++j) noise[j] = draws.normal();
-      const Coordinates z = s.mean + Coordinates(s.root.matrixU().solve(noise)) - from;
-      CauseVector c;
-      for (int k = 0; k < kCauses; ++k)
-        c[k] = z[place_of(static_cast<Cause>(k))] * steps_in(static_cast<Cause>(k), prior);
-      out.push_back(c);
+  for (const Coordinates& z : draws) {
+    out.emplace_back();
+    for (int k = 0; k < kCauses; ++k) {
+      const auto cause = static_cast<Cause>(k);
+      out.back()[k] = (z - from)[place_of(cause)] * steps_in(cause, prior);
     }
   }
   return out;
@@ -176,6 +160,32 @@ void find_confounded(CauseReading& out, const CoordinatesMatrix& precision, cons
 
 }  // namespace
 
+std::vector<Coordinates> pattern_draws(const FitMessage& message, const Prior& prior, const Coordinates& from,
+                                       std::uint64_t seed) {
+  constexpr unsigned kSets = 1u << kCauses;
+  constexpr std::size_t kDraws = 1500;
+  const FitMessage m = sound(message);
+  std::vector<Set> sets;
+  double top = -INFINITY, all = 0.0;
+  for (unsigned mask = 0; mask < kSets; ++mask) {
+    sets.push_back(set_of(mask, m, prior, from));
+    top = std::max(top, sets.back().log_weight);
+  }
+  for (const Set& s : sets) all += std::exp(s.log_weight - top);
+  std::vector<Coordinates> out;
+  Draws draws(seed, 7);
+  double due = 0.0;
+  for (const Set& s : sets) {
+    due += static_cast<double>(kDraws) * std::exp(s.log_weight - top) / all;
+    while (static_cast<double>(out.size()) + 0.5 < due) {
+      Coordinates noise;
+      for (int j = 0; j < kUnknowns; ++j) noise[j] = draws.normal();
+      out.push_back(s.mean + Coordinates(s.root.matrixU().solve(noise)));
+    }
+  }
+  return out;
+}
+
 CauseReading causes_of(const Group& group, const std::vector<SeenSwing>& seen, From from,
                        std::uint64_t seed) {
   CauseReading out;
@@ -192,7 +202,8 @@ CauseReading causes_of(const Group& group, const std::vector<SeenSwing>& seen, F
     }
   }
   const FitMessage message = sound(group.fit.message);
-  const std::vector<CauseVector> draws = draws_of(message, group.prior, reference, seed);
+  out.draws = pattern_draws(group.fit.message, group.prior, reference, seed);
+  const std::vector<CauseVector> draws = in_steps(out.draws, reference, group.prior);
   const FitPattern& pattern = group.fit.patterns[pattern_spoken_of(group)];
   const Coordinates middle = within_reach(mean_of(pattern.centre));
   const Coordinates scatter = mean_of(pattern.scatter);
@@ -223,6 +234,11 @@ CauseReading causes_of(const Group& group, const std::vector<SeenSwing>& seen, F
   find_confounded(out, precision, looks, group.prior);
   const Cause first = out.causes[0].cause, second = out.causes[1].cause;
   const CoordinatesMatrix covariance = precision.inverse();
+  for (CauseShift& c : out.causes) {
+    const double prior_sd = kWide / steps_in(c.cause, group.prior);
+    const double left = covariance(place_of(c.cause), place_of(c.cause)) / (prior_sd * prior_sd);
+    c.told = std::clamp(1.0 - left, 0.0, 1.0);
+  }
   const double sign = covariance(place_of(first), place_of(second)) < 0.0 ? -1.0 : 1.0;
   out.next_look = looks.ranked(precision, contrast(first, second, sign, group.prior));
   return out;

@@ -24,6 +24,8 @@ struct CauseShift {
       0.0;  ///< that of all causes this one is the most steps away (CauseFacts::step)
   std::array<double, kOutcomes> share{};  ///< of the scatter's variance, first order, in the order of Outcome
   std::array<double, kOutcomes> share_total{};  ///< with what it does together with others
+  double told =
+      0.0;  ///< 0..1, what the sightings say of it: 1 - posterior over prior variance, one wide normal
 };
 
 /// Two or more causes that what was seen cannot tell apart, and what would.
@@ -52,7 +54,15 @@ struct CauseReading {
   std::vector<Confounded> cannot_tell_apart;
   std::vector<NextLook> next_look;  ///< most gain per second first; those that tell next to nothing left out
   ScatterShares scatter;
+  /// Joint draws of the pupil's usual pattern (all coordinates, prior units) from which the shifts are taken;
+  /// sets of causes in turn, so that every n-th draw is a fair sample.
+  std::vector<Coordinates> draws;
 };
+
+/// Such draws given what the sightings say: a message of zeros gives the prior's.
+/// @param from  where each cause's prior is centred, prior units
+std::vector<Coordinates> pattern_draws(const FitMessage& message, const Prior& prior, const Coordinates& from,
+                                       std::uint64_t seed);
 
 /// Posterior of the causes given what the sightings say about the pupil's usual pattern (Fit::message).
 /// Prior: each cause is, independently, either near its reference (sd 0.25 steps) or clearly off (sd 1.8
