@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 
 #include "numeric/quantile.hpp"
 #include "numeric/quasi.hpp"
@@ -12,25 +13,8 @@
 namespace strikewright {
 namespace {
 
-/// ln of a sum of exponentials, term by term.
-class LogSum {
- public:
-  void add(double x) {
-    if (x > most_) {
-      sum_ = sum_ * std::exp(most_ - x) + 1.0;
-      most_ = x;
-    } else {
-      sum_ += std::exp(x - most_);
-    }
-  }
-  [[nodiscard]] double value() const { return most_ + std::log(sum_); }
-
- private:
-  double most_ = -1e300, sum_ = 0.0;
-};
-
-double capped(double log_evidence) {
-  return std::exp(std::clamp(log_evidence, -std::log(kEvidenceCap), std::log(kEvidenceCap)));
+double evidence(double change, double none) {
+  return none * kEvidenceCap > change ? std::max(change / none, 1.0 / kEvidenceCap) : kEvidenceCap;
 }
 
 LevelPart part_of(const LevelAnswer& a) {
@@ -42,12 +26,10 @@ LevelPart part_of(const LevelAnswer& a) {
           .slope = a.covariance / a.level_variance};
 }
 
-/// From ln weights to weights; what weighs less than a millionth of the heaviest is left out.
-void weigh(std::vector<LevelPart>& parts) {
-  double most = parts.front().weight, sum = 0.0;
-  for (const LevelPart& p : parts) most = std::max(most, p.weight);
-  for (LevelPart& p : parts) p.weight = std::exp(p.weight - most);
+/// What weighs less than a millionth of the heaviest is left out; the rest sums to 1.
+void normalise(std::vector<LevelPart>& parts) {
   std::erase_if(parts, [](const LevelPart& p) { return p.weight < 1e-6; });
+  double sum = 0.0;
   for (const LevelPart& p : parts) sum += p.weight;
   for (LevelPart& p : parts) p.weight /= sum;
 }
@@ -93,36 +75,39 @@ std::array<double, kLevels> slices() {
 
 Beliefs beliefs_of(const std::vector<LevelCell>& cells, double effect_sd, double day_sd) {
   Beliefs out;
-  LogSum none, some, higher, lower;
-  std::vector<std::array<double, 3>> place;
-  for (std::size_t k = 0; k < cells.size(); ++k) {
-    const LevelCell& cell = cells[k];
+  double most = -std::numeric_limits<double>::infinity();
+  for (std::size_t k = 0; k < cells.size(); ++k)
     for (std::size_t d = 0; d < kDriftSd.size(); ++d) {
-      const double prior = std::log(kPhiWeight[k % kPhi.size()] * kDriftWeight[d]);
-      const LevelPrior belief{
-          .change_sd = effect_sd * cell.tau, .drift_sd = kDriftSd[d] * cell.tau, .day_sd = day_sd * cell.tau};
-      LevelPart part = part_of(answer_of(cell.sums, belief));
-      part.weight += prior;
-      // The density of "no change" after over before (Dickey, Ann. Math. Stat. 42, 1971, 204-223).
-      const double z = part.change / part.change_sd;
-      none.add(part.weight - 0.5 * z * z - std::log(part.change_sd / belief.change_sd));
-      some.add(part.weight);
-      higher.add(part.weight + std::log(2.0) + log_normal_below(z));
-      lower.add(part.weight + std::log(2.0) + log_normal_below(-z));
+      const LevelCell& cell = cells[k];
+      LevelPart part = part_of(answer_of(cell.sums, {.change_sd = effect_sd * cell.tau,
+                                                     .drift_sd = kDriftSd[d] * cell.tau,
+                                                     .day_sd = day_sd * cell.tau}));
+      part.weight += std::log(kPhiWeight[k % kPhi.size()] * kDriftWeight[d]);
+      most = std::max(most, part.weight);
       out.parts.push_back(part);
-      place.push_back({cell.tau, cell.sigma, cell.phi});
     }
+  double none = 0.0, some = 0.0, higher = 0.0, lower = 0.0;
+  for (std::size_t k = 0; k < out.parts.size(); ++k) {
+    LevelPart& part = out.parts[k];
+    const LevelCell& cell = cells[k / kDriftSd.size()];
+    const double w = part.weight = std::exp(part.weight - most);
+    const double z = part.change / part.change_sd;
+    // The density of "no change" after over before (Dickey, Ann. Math. Stat. 42, 1971, 204-223).
+    none += w * std::exp(-0.5 * z * z) * effect_sd * cell.tau / part.change_sd;
+    some += w;
+    higher += 2.0 * w * normal_below(z);
+    lower += 2.0 * w * normal_below(-z);
+    out.tau += w * cell.tau;
+    out.sigma += w * cell.sigma;
+    out.phi += w * cell.phi;
   }
-  out.higher = capped(higher.value() - none.value());
-  out.lower = capped(lower.value() - none.value());
-  out.either = capped(some.value() - none.value());
-  for (std::size_t k = 0; k < place.size(); ++k) {
-    const double w = std::exp(out.parts[k].weight - some.value());
-    out.tau += w * place[k][0];
-    out.sigma += w * place[k][1];
-    out.phi += w * place[k][2];
-  }
-  weigh(out.parts);
+  out.tau /= some;
+  out.sigma /= some;
+  out.phi /= some;
+  out.higher = evidence(higher, none);
+  out.lower = evidence(lower, none);
+  out.either = evidence(some, none);
+  normalise(out.parts);
   return out;
 }
 

@@ -31,8 +31,7 @@ Column forward(const Square& l, std::size_t n, Column x) {
   return x;
 }
 
-Column solved(const Square& l, std::size_t n, const Column& rhs) {
-  Column x = forward(l, n, rhs);
+Column backward(const Square& l, std::size_t n, Column x) {
   for (std::size_t i = n; i-- > 0;) {
     for (std::size_t k = i + 1; k < n; ++k) x[i] -= l[k][i] * x[k];
     x[i] /= l[i][i];
@@ -125,53 +124,73 @@ LevelAnswer answer_of(const LevelSums& sums, const LevelPrior& prior) {
   std::size_t n = 0;
   for (std::size_t i = 0; i < kColumns; ++i)
     if (i == kLevel || sd[i] > 0.0) use[n++] = i;
-  const auto known = [&](std::size_t i) { return i >= kDrift ? sums.a[i][kDrift] : sums.a[kDrift][i]; };
   Square a{};
   Column b{};
-  double c = sums.c - 2.0 * prior.drift * sums.b[kDrift] + prior.drift * prior.drift * sums.a[kDrift][kDrift];
-  double log_prior = 0.0;
+  double priors = 1.0, roots = 1.0, c = sums.c;
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t j = 0; j <= i; ++j) a[i][j] = sums.a[use[i]][use[j]];
-    b[i] = sums.b[use[i]] - prior.drift * known(use[i]);
+    b[i] = sums.b[use[i]];
     if (use[i] == kLevel) continue;
     a[i][i] += 1.0 / (sd[use[i]] * sd[use[i]]);
-    log_prior -= std::log(sd[use[i]]);
+    priors *= sd[use[i]];
   }
   factor(a, n);
-  const Column x = forward(a, n, b);
-  LevelAnswer out;
-  double log_det = 0.0;
+  Column mean = forward(a, n, b);
   for (std::size_t i = 0; i < n; ++i) {
-    c -= x[i] * x[i];
-    log_det += std::log(a[i][i]);
+    c -= mean[i] * mean[i];
+    roots *= a[i][i];
   }
-  out.log_marginal = -0.5 * (sums.log_det + c) - log_det + log_prior;
-  const Column mean = solved(a, n, b);
-  const Column first = solved(a, n, Column{1.0, 0.0, 0.0, 0.0});
+  LevelAnswer out;
+  out.log_marginal = -0.5 * (sums.log_det + c) - std::log(roots * priors);
+  mean = backward(a, n, mean);
+  const Column first = backward(a, n, forward(a, n, Column{1.0, 0.0, 0.0, 0.0}));
   out.level = mean[0];
   out.level_variance = first[0];
   if (prior.change_sd > 0.0) {
+    const Column second = forward(a, n, Column{0.0, 1.0, 0.0, 0.0});
     out.change = mean[1];
     out.covariance = first[1];
-    out.change_variance = solved(a, n, Column{0.0, 1.0, 0.0, 0.0})[1];
+    for (std::size_t i = 1; i < n; ++i) out.change_variance += second[i] * second[i];
   }
   return out;
 }
+
+namespace {
+
+LevelSums filtered(const std::vector<LevelBall>& balls, double sigma, double phi) {
+  LevelFilter filter(sigma, phi);
+  for (const LevelBall& ball : balls) filter.add(ball);
+  return filter.sums();
+}
+
+/// Sums at scatter 1 without readings' noise, brought to another scatter.
+LevelSums scaled(LevelSums sums, double sigma, std::size_t balls) {
+  const double by = 1.0 / (sigma * sigma);
+  for (auto& row : sums.a)
+    for (double& x : row) x *= by;
+  for (double& x : sums.b) x *= by;
+  sums.c *= by;
+  sums.log_det -= static_cast<double>(balls) * std::log(by);
+  return sums;
+}
+
+}  // namespace
 
 std::vector<LevelCell> level_cells(const std::vector<LevelBall>& balls, double floor) {
   const double reading = mean_square_sd(balls);
   const auto [low, high] = scatter_range(balls, floor);
   constexpr double kStep = 0.15;  // of ln tau; its posterior is 0.1 wide with fifty balls, 0.2 with a dozen
   const int steps = std::min(40, static_cast<int>(std::ceil(std::log(high / low) / kStep)));
+  std::array<LevelSums, kPhi.size()> bare;  // without readings' noise one pass serves every scatter
+  for (std::size_t p = 0; reading == 0.0 && p < kPhi.size(); ++p) bare[p] = filtered(balls, 1.0, kPhi[p]);
   std::vector<LevelCell> cells;
   for (int k = 0; k <= steps; ++k) {
     const double tau = low * std::pow(high / low, static_cast<double>(k) / steps);
     const double sigma = std::sqrt(std::max(tau * tau - reading, 0.0));
-    for (const double phi : kPhi) {
-      LevelFilter filter(sigma, phi);
-      for (const LevelBall& ball : balls) filter.add(ball);
-      cells.push_back({tau, sigma, phi, filter.sums()});
-    }
+    for (std::size_t p = 0; p < kPhi.size(); ++p)
+      cells.push_back(
+          {tau, sigma, kPhi[p],
+           reading == 0.0 ? scaled(bare[p], sigma, balls.size()) : filtered(balls, sigma, kPhi[p])});
   }
   return cells;
 }

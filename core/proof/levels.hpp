@@ -59,7 +59,6 @@ struct LevelAnswer {
 /// What is believed before the balls. A sd of 0 leaves the term out; the level is flat.
 struct LevelPrior {
   double change_sd = 0.0, drift_sd = 0.0, day_sd = 0.0;
-  double drift = 0.0;  ///< known part, taken off first
 };
 
 [[nodiscard]] LevelAnswer answer_of(const LevelSums& sums, const LevelPrior& prior);
