@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Given, Purpose, Shown } from "../contract_given.ts";
 import type { Entry } from "../outbox.ts";
-import { ballsSay, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running } from "./given.ts";
+import { ballsSay, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running } from "./given.ts";
 
 const given = (id: string, change: Partial<Given> = {}): Given => ({
   id, pupil: "p-1", lesson: "l-1", exercise: "towel_behind_ball", at: "2026-05-04T09:00:00Z", notes: "", dose: "", cause: "weight", why: "", ended_at: "", sheet: "", ...change,
@@ -109,6 +109,32 @@ describe("the dose", () => {
   it("is said with what has been done of it", () => {
     expect(ballsSay(3, 24, true)).toBe("balls 3 of 24");
     expect(ballsSay(3, 0, false)).toBe("swings 3");
+  });
+});
+
+describe("figures in words", () => {
+  const low = { unit: "cm", plus: "ahead of the ball", minus: "behind the ball" };
+
+  it("say where a quantity lies, and how sure", () => {
+    expect(placeSays(-2.14, low)).toBe("2.1 cm behind the ball");
+    expect(placeSays(0.02, low)).toBe("0 cm");
+    expect(placeSays(3, { unit: "°", plus: "in to out", minus: "out to in" })).toBe("3.0° in to out");
+    expect(spanSays({ mean: 2, p10: -1, p90: 5 }, low)).toBe("2.0 cm ahead of the ball (80 % sure between 1.0 cm behind the ball and 5.0 cm ahead of the ball)");
+  });
+
+  it("say what is gained in the coach’s units", () => {
+    expect(gainSays({ mean: 1.4, p10: -0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between −0.2 m and 3.0 m");
+    expect(gainSays({ mean: -0.9144, p10: -1.8288, p90: 0 }, "yards")).toBe("1.0 yd farther from the target, 80 % sure between −2.0 yd and 0.0 yd");
+  });
+
+  it("are on one scale with nothing among them", () => {
+    const scale = gainScale([{ mean: 2, p10: 1, p90: 3 }, { mean: 0, p10: -1, p90: 1 }]);
+    expect([scale(-1), scale(0), scale(3), scale(9)]).toEqual([0, 0.25, 1, 1]);
+    expect(gainScale([])(0)).toBe(0);
+  });
+
+  it("are short", () => {
+    expect([numberSays(12.4), numberSays(1.5), numberSays(-0.25), numberSays(0), numberSays(0.30000000000000004)]).toEqual(["12", "1.5", "−0.25", "0", "0.3"]);
   });
 });
 

@@ -93,7 +93,7 @@ export function ballsSay(done: number, of: number, ball: boolean): string {
 }
 
 const purposeWords: Record<Purpose, string> = {
-  "": "not counted",
+  "": "nothing",
   baseline: "before",
   exercise: "exercise",
   after: "after",

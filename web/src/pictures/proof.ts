@@ -53,9 +53,9 @@ function levelOf(proof: Proof, phase: Phase): Spread | null {
   return phase === "exercise" ? null : changed(proof[phase]?.change);
 }
 
-/** Steps of 1, 2 or 5 that give three to seven marks. */
+/** Steps of 1, 2 or 5 that give four to nine marks. */
 export function stepFor(range: number): number {
-  const raw = range / 6;
+  const raw = range / 8;
   const size = 10 ** Math.floor(Math.log10(raw));
   return size * ([1, 2, 5].find((k) => k * size >= raw) ?? 10);
 }

@@ -218,6 +218,13 @@ export class Desk {
     tell(`Next swings: ${purposeSays(purpose)}`);
   }
 
+  async endExercise(): Promise<void> {
+    const { title } = this.practice;
+    await this.practice.end();
+    this.set({ condition: "normal", ball: true });
+    tell(`Ended: ${title}`);
+  }
+
   putLesson(change: Partial<Lesson>): void {
     if (!this.lesson) return;
     this.lesson = { ...this.lesson, ...change };
