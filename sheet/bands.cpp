@@ -60,8 +60,9 @@ Band head_band(const Matter& matter, const Fit& fit) {
     }
     {
       const Tagged tagged(pen, "H1");
-      flow.y += pen.text(x, flow.y, width, matter.content.pupil,
-                         {.size = pupil ? 25.0 : 20.0, .bold = true, .leading = 1.08});
+      Style name{.size = pupil ? 25.0 : 20.0, .bold = true, .leading = 1.08};
+      if (pen.width_of(matter.content.pupil, name) > width) name.size = 15.0;
+      flow.y += pen.text(x, flow.y, width, matter.content.pupil, name);
     }
     flow.paragraph(meta_line(matter), {.size = fit.body, .colour = colour::pale_ink});
     if (matter.content.invented)
@@ -107,29 +108,25 @@ Band columns_band(const Fit& fit, double share, Column first, Column second) {
   };
 }
 
-void Sides::add(const Column& column, Pen& pen, double width, const Fit& fit) {
-  const bool first = height(0, pen, width, fit) <= height(1, pen, width, fit);
-  columns_[first ? 0 : 1].push_back(column);
+void Sides::add(const Column& column, std::size_t side) {
+  Pen measuring = pen_.measuring();
+  Flow flow(measuring, 0.0, 0.0, 0.5 * (width_ - kBetween), fit_.body);
+  flow.y += heights_[side];
+  column(flow);
+  heights_[side] = flow.height();
+  columns_[side].push_back(column);
 }
 
-double Sides::difference(Pen& pen, double width, const Fit& fit) const {
-  return std::abs(height(0, pen, width, fit) - height(1, pen, width, fit));
-}
+double Sides::difference() const { return std::abs(heights_[0] - heights_[1]); }
 
-Band Sides::band(const Fit& fit) const {
+double Sides::set(double x, double y) const {
+  if (!pen_.draws()) return std::max(heights_[0], heights_[1]);
   const auto all_of = [](const std::vector<Column>& parts) {
-    return [parts](Flow& flow) {
+    return [&parts](Flow& flow) {
       for (const Column& part : parts) part(flow);
     };
   };
-  return columns_band(fit, 0.5, all_of(columns_[0]), all_of(columns_[1]));
-}
-
-double Sides::height(std::size_t side, Pen& pen, double width, const Fit& fit) const {
-  Pen measuring = pen.measuring();
-  Flow flow(measuring, 0.0, 0.0, 0.5 * (width - kBetween), fit.body);
-  for (const Column& part : columns_[side]) part(flow);
-  return flow.height();
+  return columns_band(fit_, 0.5, all_of(columns_[0]), all_of(columns_[1]))(pen_, x, y, width_);
 }
 
 Band cautions_band(const Matter& matter, const Fit& fit) {
@@ -155,6 +152,7 @@ Band cautions_band(const Matter& matter, const Fit& fit) {
       return flow.y - top + 0.6 * kInside;
     };
     // The frame lies under its text, so its height must be known first.
+    if (!pen.draws()) return set(pen, y);
     Pen measuring = pen.measuring();
     const double height = set(measuring, y);
     pen.rectangle(x, y, width, height, colour::clay_pale);

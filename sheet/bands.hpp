@@ -22,15 +22,20 @@ using Column = std::function<void(Flow&)>;
 /// Two columns of one width; what is added goes to the shorter one.
 class Sides {
  public:
-  Sides(Column first, Column second) : columns_{{std::move(first)}, {std::move(second)}} {}
-  void add(const Column& column, Pen& pen, double width, const Fit& fit);
+  Sides(Pen& pen, double width, const Fit& fit) : pen_(pen), width_(width), fit_(fit) {}
+  void add(const Column& column) { add(column, heights_[0] <= heights_[1] ? 0 : 1); }
+  void add(const Column& column, std::size_t side);
   /// By how much one is higher than the other.
-  [[nodiscard]] double difference(Pen& pen, double width, const Fit& fit) const;
-  [[nodiscard]] Band band(const Fit& fit) const;
+  [[nodiscard]] double difference() const;
+  /// Sets both; returns the height of the higher one.
+  double set(double x, double y) const;
 
  private:
-  [[nodiscard]] double height(std::size_t side, Pen& pen, double width, const Fit& fit) const;
+  Pen& pen_;
+  double width_;
+  const Fit& fit_;
   std::vector<Column> columns_[2];
+  double heights_[2] = {0.0, 0.0};
 };
 
 /// "Until the next lesson, Mon 18 May"

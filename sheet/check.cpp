@@ -149,6 +149,8 @@ Result<void> check_lists(const SheetContent& content) {
     const SheetSession& session = content.sessions[k];
     const std::string place = "sheet.sessions[" + std::to_string(k) + "]";
     if (!day_from(session.day)) return fault(place + ".day", quoted(session.day), "a day, YYYY-MM-DD");
+    if (k > 0 && session.day < content.sessions[k - 1].day)
+      return fault(place + ".day", quoted(session.day), "no day before that of the session before");
     if (session.minutes < 0 || session.minutes > 600)
       return fault(place + ".minutes", std::to_string(session.minutes), "0 to 600");
   }

@@ -28,7 +28,9 @@ Result<Drawing> Drawing::from(const std::string& svg) {
   RsvgLength width{}, height{};
   RsvgRectangle box{};
   rsvg_handle_get_intrinsic_dimensions(handle, &has_width, &width, &has_height, &height, &has_box, &box);
-  if (!has_box) box = {0.0, 0.0, width.length, height.length};
+  const bool sized =
+      has_width && has_height && width.unit != RSVG_UNIT_PERCENT && height.unit != RSVG_UNIT_PERCENT;
+  if (!has_box && sized) box = {0.0, 0.0, width.length, height.length};
   if (!(box.width > 0.0 && box.height > 0.0)) return fault("an SVG drawing with a viewBox");
   drawing.ratio_ = box.height / box.width;
   // Twice as high as wide would push everything else off the page; as flat as a line would show nothing.

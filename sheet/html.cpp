@@ -34,13 +34,24 @@ th, td { padding: .3rem .6rem .3rem 0; vertical-align: top; border-bottom: 1px s
 .cue { border-left: 6px solid #6f8f4e; padding-left: .8rem; font-size: 1.2rem; font-weight: bold; }
 .cue span { display: block; font-size: .9rem; font-weight: normal; color: #575041; }
 .boxes { list-style: "\2610\00a0\00a0"; }
-.divots { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: .8rem; }
+.divots { display: grid; grid-template-columns: repeat(2, 1fr); gap: .8rem; }
 .divots b { display: block; }
 .cautions { border: 2px solid #b4552d; background: #f8ede6; padding: .2rem .9rem .6rem; margin: 1.4rem 0; }
 .cautions h2 { border: 0; color: #b4552d; margin: .4rem 0; }
 .cautions .defer { font-weight: bold; }
 footer { font-size: .85rem; color: #575041; margin-top: 1rem; }
-@media print { body { font-size: 10.5pt; } main { max-width: none; padding: 0; } .cautions, .divots, img, tr { break-inside: avoid; } }
+.day { white-space: nowrap; }
+@media (min-width: 40rem) { .divots { grid-template-columns: repeat(4, 1fr); } }
+@media print {
+  body { font-size: 10pt; line-height: 1.25; }
+  main { max-width: none; padding: 0; }
+  h2 { margin: .7rem 0 .2rem; }
+  h2, h3, h4 { break-after: avoid; }
+  img { max-width: 100%; width: auto; max-height: 46mm; }
+  header img, .divots img { width: 100%; }
+  .divots { grid-template-columns: repeat(4, 1fr); }
+  .cautions, .divots, img, tr { break-inside: avoid; }
+}
 )css";
 
 std::string escaped(std::string_view text) {
@@ -155,21 +166,27 @@ void say_picture(Page& page) {
     page.element("p", sentence);
 }
 
-void say_exercise(Page& page) {
+void say_how(Page& page) {
   const SheetExercise& exercise = *page.content().exercise;
   const Drawing* drawing = page.matter().drawing;
-  page.heading("exercise.heading");
-  page.element("h3", exercise.title);
-  page.element("p", exercise.purpose, "purpose");
   if (drawing != nullptr)
     page.image(640.0, 640.0 * drawing->height_over_width(), exercise.drawing_says,
                [&](Pen& pen) { drawing->draw(pen.cairo(), 0.0, 0.0, 640.0, page.matter().left_handed()); });
   page.list(exercise.steps, "ol");
+}
+
+void say_exercise(Page& page) {
+  const SheetExercise& exercise = *page.content().exercise;
+  const bool pupil = page.content().kind == SheetKind::pupil;
+  page.heading(pupil ? "exercise.heading" : "summary.exercise");
+  page.element("h3", exercise.title);
+  page.element("p", exercise.purpose, "purpose");
+  if (pupil) say_how(page);
   if (!exercise.cue.empty())
     page.raw("<p class=\"cue\"><span>" + escaped(page.word("exercise.cue")) + "</span>" +
              escaped(exercise.cue) + "</p>\n");
   page.labelled("exercise.dose", exercise.dose);
-  if (page.content().kind == SheetKind::summary) return;
+  if (!pupil) return;
   if (!exercise.self_check.empty()) page.element("h4", page.word("exercise.self_check"));
   page.list(exercise.self_check, "ul", "boxes");
   if (!exercise.errors.empty()) page.element("h4", page.word("exercise.errors"));
@@ -192,7 +209,7 @@ void say_plan(Page& page) {
       std::string says = session.what;
       if (session.self_test) says = words("plan.test") + (says.empty() ? "" : ": " + says);
       page.raw("<tr>");
-      page.element("td", day_in_words(session.day, "date.short", words));
+      page.element("td", day_in_words(session.day, "date.short", words), "day");
       page.raw("<td>" + escaped(says) + "</td>");
       page.raw("<td>" + (session.minutes > 0 ? std::to_string(session.minutes) : std::string{}) +
                "</td><td>☐</td></tr>\n");
@@ -303,7 +320,7 @@ std::string html_of(const Matter& matter) {
   else
     say_summary(page);
   page.raw("<footer>\n");
-  page.element("p", matter.words("foot.private", {{"pupil", content.pupil}}));
+  page.element("p", matter.words("foot.private"));
   if (!content.version.empty()) page.element("p", matter.words("foot.made", {{"version", content.version}}));
   page.raw("</footer>\n</main>\n</body>\n</html>\n");
   return page.text();

@@ -11,6 +11,8 @@ namespace {
 constexpr double kSide = 38.0, kTop = 28.0, kBottom = 20.0;  // margins; most printers need 18 at least
 constexpr double kFoot = 16.0;                               // of the line under everything
 
+constexpr std::size_t kManySessions = 10;  // more of them are what fills the page
+
 std::vector<Band> bands_of(const Matter& matter, const Fit& fit) {
   return matter.content.kind == SheetKind::pupil ? pupil_bands(matter, fit) : summary_bands(matter, fit);
 }
@@ -63,7 +65,7 @@ void set_foot(Pen& pen, const Matter& matter, const PageSize& size) {
   Style end = style;
   end.align = Align::end;
   const Tagged tagged(pen, "P");
-  pen.text(kSide, y, width, matter.words("foot.private", {{"pupil", matter.content.pupil}}), style);
+  pen.text(kSide, y, width, matter.words("foot.private"), style);
   if (!matter.content.version.empty())
     pen.text(kSide + 0.6 * width, y, 0.4 * width,
              matter.words("foot.made", {{"version", matter.content.version}}), end);
@@ -82,10 +84,19 @@ Result<Fit> fit_of(cairo_t* cairo, const Matter& matter) {
     fit.easier_harder = left_out < 1;
     fit.errors = left_out < 2;
     // Small letters only when there is nothing more to leave out.
-    const double smallest = left_out < 2 ? 9.0 : kSmallestBody;
-    for (fit.body = kLargestBody; fit.body >= smallest; fit.body -= 0.25)
-      if (left_over(pen, matter, fit) >= 0.0) return spread(pen, matter, fit);
+    fit.body = left_out < 2 ? 9.0 : kSmallestBody;
+    if (left_over(pen, matter, fit) < 0.0) continue;
+    for (double step = 0.5 * (kLargestBody - fit.body); step >= 0.12; step *= 0.5) {
+      Fit larger = fit;
+      larger.body += step;
+      if (left_over(pen, matter, larger) >= 0.0) fit = larger;
+    }
+    return spread(pen, matter, fit);
   }
+  if (matter.content.sessions.size() > kManySessions)
+    return tl::unexpected(Fault{
+        "sheet.sessions", std::to_string(matter.content.sessions.size()) + " sessions beside everything else",
+        "sessions and texts that fit one page at 8.5 points"});
   const LongText longest = longest_text(matter.content);
   return tl::unexpected(Fault{longest.place,
                               std::to_string(longest.letters) + " letters, the longest text of too many",

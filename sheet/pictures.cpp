@@ -94,6 +94,15 @@ void draw_cloud(Pen& pen, const Box& strip, const SheetPicture& picture, const S
   }
 }
 
+// Dashed from behind the ball to the target, for both hands alike.
+void draw_target_line(Pen& pen, const Box& box, double y, double thick, const Scale& scale) {
+  const double left = box.x, right = box.x + box.width;
+  if (scale.sense > 0)
+    pen.line(left, y, right, y, thick, colour::pale_ink, true);
+  else
+    pen.line(right, y, left, y, thick, colour::pale_ink, true);
+}
+
 void draw_strip(Pen& pen, const Box& strip, const SheetPicture& picture, const Scale& scale,
                 const Words& words, double letters) {
   pen.rectangle(strip.x, strip.y, strip.width, strip.height, colour::turf_pale);
@@ -103,7 +112,7 @@ void draw_strip(Pen& pen, const Box& strip, const SheetPicture& picture, const S
   if (std::none_of(picture.divots.begin(), picture.divots.end(),
                    [](const SheetDivot& divot) { return divot.start_mm; }))
     draw_cloud(pen, strip, picture, scale);
-  pen.line(strip.x, middle, strip.x + strip.width, middle, 0.6, colour::pale_ink, true);
+  draw_target_line(pen, strip, middle, 0.6, scale);
   draw_divots(pen, strip, picture, scale);
   if (picture.ball)
     pen.circle(scale.x(0.0), middle, kBallRadius * scale.per_mm, colour::paper, 1.0, colour::ink);
@@ -120,8 +129,8 @@ void draw_strip(Pen& pen, const Box& strip, const SheetPicture& picture, const S
 // A bracket over [from, to] that opens downward (or upward), with a word on it that stays within the box.
 void draw_bracket(Pen& pen, const Box& box, double from, double to, double y, bool opens_down,
                   const std::string& word, double letters, Colour colour) {
-  const auto [a, b] =
-      std::minmax(std::clamp(from, box.x, box.x + box.width), std::clamp(to, box.x, box.x + box.width));
+  const auto within = [&box](double x) { return std::clamp(x, box.x, box.x + box.width); };
+  const double a = std::min(within(from), within(to)), b = std::max(within(from), within(to));
   const double tooth = opens_down ? 4.0 : -4.0;
   pen.path({{a, y + tooth}, {a, y}, {b, y}, {b, y + tooth}}, 1.2, colour);
   const Style style{.size = letters, .colour = colour, .bold = true, .lines = 1};
@@ -241,7 +250,7 @@ void draw_divot(Pen& pen, const Box& box, DivotKind kind, bool left_handed) {
                     box.width / 330.0, left_handed ? -1.0 : 1.0};
   const double middle = box.y + 0.5 * box.height, radius = kBallRadius * scale.per_mm;
   pen.rectangle(box.x, box.y, box.width, box.height, colour::turf_pale);
-  pen.line(box.x, middle, box.x + box.width, middle, 0.5, colour::pale_ink, true);
+  draw_target_line(pen, box, middle, 0.5, scale);
   const double start = kind == DivotKind::behind ? -75.0 : kind == DivotKind::at ? 3.0 : 32.0;
   const double half = 0.2 * box.height;
   const Points outline = divot_outline(scale, start, start + 105.0, 0.0, middle, half);

@@ -108,18 +108,18 @@ void set_notes(Flow& flow, const Matter& matter, int lines) {
 // pupil's own hand where much of it is left.
 Band practice_band(const Matter& matter, const Fit& fit) {
   return [&matter, fit](Pen& pen, double x, double y, double width) {
-    Sides sides{[&matter, fit](Flow& flow) { set_rest_of_exercise(flow, matter, fit); },
-                [&matter](Flow& flow) {
-                  set_plan(flow, matter, true);
-                  set_targets(flow, matter);
-                }};
-    sides.add([&matter](Flow& flow) { set_divots(flow, matter); }, pen, width, fit);
-    sides.add([&matter](Flow& flow) { set_note(flow, matter, matter.words("head.note")); }, pen, width, fit);
-    const int lines =
-        std::min(6, static_cast<int>((sides.difference(pen, width, fit) - 2.6 * fit.body) / kNoteLine));
-    if (lines >= 2 && fit.note_lines == 0)
-      sides.add([&matter, lines](Flow& flow) { set_notes(flow, matter, lines); }, pen, width, fit);
-    return sides.band(fit)(pen, x, y, width);
+    Sides sides(pen, width, fit);
+    sides.add([&](Flow& flow) { set_rest_of_exercise(flow, matter, fit); }, 0);
+    const Column plan = [&](Flow& flow) {
+      set_plan(flow, matter, true);
+      set_targets(flow, matter);
+    };
+    sides.add(plan, 1);
+    sides.add([&](Flow& flow) { set_divots(flow, matter); });
+    sides.add([&](Flow& flow) { set_note(flow, matter, matter.words("head.note")); });
+    const int lines = std::min(6, static_cast<int>((sides.difference() - 2.6 * fit.body) / kNoteLine));
+    if (lines >= 2 && fit.note_lines == 0) sides.add([&](Flow& flow) { set_notes(flow, matter, lines); });
+    return sides.set(x, y);
   };
 }
 

@@ -63,11 +63,6 @@ std::string moment_of(const SheetContent& content) {
 
 }  // namespace
 
-cairo_status_t append_to(void* text, const unsigned char* data, unsigned length) {
-  static_cast<std::string*>(text)->append(reinterpret_cast<const char*>(data), length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 Result<std::string> sheet_pdf(const SheetContent& content) {
   const Result<Ready> all = ready_for_paper(content);
   if (!all) return tl::unexpected(all.error());

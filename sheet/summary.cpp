@@ -86,13 +86,13 @@ void set_outcome(Flow& flow, const Matter& matter) {
 // What was given beside what came of it; plan, targets and note stand where there is more room.
 Band given_band(const Matter& matter, const Fit& fit) {
   return [&matter, fit](Pen& pen, double x, double y, double width) {
-    Sides sides{[&matter, fit](Flow& flow) { set_given(flow, matter, fit); },
-                [&matter](Flow& flow) { set_outcome(flow, matter); }};
-    sides.add([&matter](Flow& flow) { set_plan(flow, matter, false); }, pen, width, fit);
-    sides.add([&matter](Flow& flow) { set_targets(flow, matter); }, pen, width, fit);
-    sides.add([&matter](Flow& flow) { set_note(flow, matter, matter.words("summary.note")); }, pen, width,
-              fit);
-    return sides.band(fit)(pen, x, y, width);
+    Sides sides(pen, width, fit);
+    sides.add([&](Flow& flow) { set_given(flow, matter, fit); }, 0);
+    sides.add([&](Flow& flow) { set_outcome(flow, matter); }, 1);
+    sides.add([&](Flow& flow) { set_plan(flow, matter, false); });
+    sides.add([&](Flow& flow) { set_targets(flow, matter); });
+    sides.add([&](Flow& flow) { set_note(flow, matter, matter.words("summary.note")); });
+    return sides.set(x, y);
   };
 }
 

@@ -19,6 +19,10 @@ using Cairo = std::unique_ptr<cairo_t, DropSurface>;
 /// A cairo_write_func_t that appends to the std::string at `text`.
 cairo_status_t append_to(void* text, const unsigned char* data, unsigned length);
 
+/// cairo counts the surfaces of a program and names parts of an SVG after them; here by their order in this
+/// SVG.
+std::string with_own_names(const std::string& svg);
+
 /// `draw` on an SVG surface of this size in points, as SVG text.
 template <class Draw>
 std::string svg_of(double width, double height, Draw draw) {
@@ -29,7 +33,7 @@ std::string svg_of(double width, double height, Draw draw) {
     draw(cairo.get());
     cairo_surface_finish(surface.get());
   }
-  return svg;
+  return with_own_names(svg);
 }
 
 }  // namespace strikewright
