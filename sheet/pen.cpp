@@ -15,10 +15,10 @@ void keep_words_apart(PangoAttrList* attributes, std::string_view text) {
   for (std::size_t at = text.find(' '); at != std::string_view::npos; at = text.find(' ', at + 1)) {
     std::size_t letter = at;
     while (letter > 0 && (text[--letter] & 0xc0) == 0x80) continue;
-    PangoAttribute* apart = pango_attr_font_features_new("lnum=1, kern=0");
+    PangoAttribute* apart = pango_attr_font_features_new("kern=0");
     apart->start_index = static_cast<guint>(letter);
     apart->end_index = static_cast<guint>(at + 1);
-    pango_attr_list_change(attributes, apart);
+    pango_attr_list_insert(attributes, apart);
   }
 }
 

@@ -48,7 +48,7 @@ Points divot_outline(const Scale& scale, double start, double end, double direct
     const double t = double(k) / kSteps;
     const double begins = std::sqrt(std::min(1.0, t / 0.12 + 0.15)),
                  ends = 1.0 - 0.65 * std::max(0.0, (t - 0.7) / 0.3);
-    const double ragged = 1.0 + 0.12 * std::sin(4.1 * k + 1.7 * side + start);
+    const double ragged = 1.0 + (0.04 + 0.12 * t * t) * std::sin(2.3 * k + 1.7 * side + start);
     const double along = start + t * (end - start) - middle;
     const double across = side * half / scale.per_mm * begins * ends * ragged;
     outline.emplace_back(scale.x(middle + along * std::cos(turn) - across * std::sin(turn)),

@@ -22,24 +22,25 @@ std::vector<Writer> writers() {
           {"HTML", sheet_html}};
 }
 
-// Every kind of page that there is.
+// Every kind of page that there is, in every language and on every paper, and a junior's.
 std::vector<SheetContent> pages() {
   std::vector<SheetContent> all;
-  for (const std::string& language : sheet_languages())
+  for (const std::string& language : sheet_languages()) {
     for (const Paper paper : {Paper::a4, Paper::letter})
-      for (const bool junior : {false, true})
-        for (SheetContent content : {some::pupil(language), some::summary(language)}) {
-          content.paper = paper;
-          content.junior = junior;
-          all.push_back(content);
-        }
+      for (SheetContent content : {some::pupil(language), some::summary(language)}) {
+        content.paper = paper;
+        all.push_back(content);
+      }
+    all.push_back(some::pupil(language));
+    all.back().junior = true;
+  }
   return all;
 }
 
 }  // namespace
 
 TEST_CASE("no writer prints an exercise without its cautions, on any page") {
-  REQUIRE(pages().size() >= 16);
+  REQUIRE(pages().size() == 5 * sheet_languages().size());
   for (const SheetContent& content : pages())
     for (const Writer& writer : writers()) {
       CHECK_MESSAGE(writer.write(content).has_value(), writer.name);
