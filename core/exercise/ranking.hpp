@@ -72,11 +72,12 @@ struct Ranking {
 };
 
 struct RankingOptions {
-  std::optional<double> target_carry;  ///< m; nothing = the pupil's own mean carry, before and after alike
+  std::optional<double>
+      target_carry;  ///< m; nothing = the pupil's own mean carry: one learns how far each club goes
   BodyNotes notes;
   Place place;
   std::size_t draws = 64;   ///< of what is not known: pattern, scatter, effect; > 1
-  std::size_t swings = 32;  ///< of each; > 1
+  std::size_t swings = 16;  ///< of each; > 1
   std::uint64_t seed = 20261125;
   unsigned threads = 0;  ///< 0 = all cores; the same bits for any number
 };

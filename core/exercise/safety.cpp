@@ -79,8 +79,8 @@ std::string plain(std::string_view text) {
       out += static_cast<char>(sign[0] - 'A' + 'a');
     else if (length == 1 && ((sign[0] >= 'a' && sign[0] <= 'z') || (sign[0] >= '0' && sign[0] <= '9')))
       out += sign[0];
-    else if (length > 1)
-      out += '?';  // a letter of another script: part of a word that is not understood
+    else if (static_cast<unsigned char>(sign[0]) >= 0x80)
+      out += '?';  // another script, or no text at all: part of a word that is not understood
     else
       blank();
   }
