@@ -59,16 +59,18 @@ NormalEvidence evidence_at(double mean, double sd, double prior_sd) {
   return normal_evidence(mean / (1.0 - shrink * shrink) / se, prior_sd / se);
 }
 
-/// Share of futures with so many balls in which the word is one that tells.
-double share_decided(const Outlook& o, double sd_then, const Grounds& then, const ProofOptions& options) {
+/// Share of futures with so many balls in which the word is one that tells. `fades`: what is left of the
+/// distance of the e-value from its normal formula, which comes of not knowing the scatter.
+double share_decided(const Outlook& o, double sd_then, double fades, const Grounds& then,
+                     const ProofOptions& options) {
   const double moves = std::sqrt(std::max(o.now.sd * o.now.sd - sd_then * sd_then, 0.0));
   int told = 0;
   for (const double z : o.z) {
     const double mean = o.now.mean + moves * z;
     NormalEvidence e = evidence_at(mean, sd_then, o.effect_sd);
-    e.higher += o.offset_higher;
-    e.lower += o.offset_lower;
-    e.either += o.offset_either;
+    e.higher += fades * o.offset_higher;
+    e.lower += fades * o.offset_lower;
+    e.either += fades * o.offset_either;
     Grounds g = then;
     g.chances = chances_at(o.level, mean, sd_then, options.wish, options.smallest_worth);
     const double up = std::exp(o.side >= 0 ? e.higher : e.lower),
@@ -132,9 +134,10 @@ Forecast forecast_of(const std::vector<LevelBall>& balls, const Beliefs& beliefs
     filter.add(next);
     ++then.after;
     if (then.after < kAfterForYes) continue;
-    const double sd_then =
-        std::min(o.now.sd, scale * change_sd_of(filter.sums(), beliefs, options, other_day));
-    if (share_decided(o, sd_then, then, options) >= kTells) return {k, false};
+    const double fades = static_cast<double>(balls.size()) / (static_cast<double>(balls.size()) + k);
+    const double sd_then = std::min(
+        o.now.sd, (1.0 + fades * (scale - 1.0)) * change_sd_of(filter.sums(), beliefs, options, other_day));
+    if (share_decided(o, sd_then, fades, then, options) >= kTells) return {k, false};
   }
   return {kMostBalls, true};
 }

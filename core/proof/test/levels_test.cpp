@@ -139,6 +139,8 @@ TEST_CASE("when the proof says 80 %, the true change lies inside 80 % of the tim
     }
   });
   const double n = kLessons;
+  MESSAGE("inside 80 %: " << inside80.load() << ", 50 %: " << inside50.load() << " of " << kLessons
+                          << "; worth having: " << worth_true.load() << " of " << worth_said.load());
   CHECK(std::fabs(inside80 - 0.80 * n) < 3.5 * std::sqrt(0.8 * 0.2 * n));
   CHECK(std::fabs(inside50 - 0.50 * n) <
         0.05 * n + 3.5 * std::sqrt(0.25 * n));  // a normal law stands in for the mixture
