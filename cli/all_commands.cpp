@@ -38,9 +38,10 @@ Command completion_command() {
 }  // namespace
 
 std::vector<Command> all_commands() {
-  return {read_command(),    serve_command(),  columns_command(), book_command(),      shot_command(),
-          swing_command(),   strike_command(), flight_command(),  simulate_command(),  demo_command(),
-          recover_command(), check_command(),  man_command(),     completion_command()};
+  return {read_command(),    serve_command(),  exercise_command(), sheet_command(),
+          columns_command(), book_command(),   shot_command(),     swing_command(),
+          strike_command(),  flight_command(), simulate_command(), demo_command(),
+          recover_command(), check_command(),  man_command(),      completion_command()};
 }
 
 }  // namespace strikewright

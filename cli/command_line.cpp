@@ -130,7 +130,8 @@ Result<int> run_named(const std::vector<Command>& commands, const CLI::App& app,
     return kGood;
   }
   if (Result<void> taken = take_all(*command, sub); !taken) return unexpected(taken.error());
-  if (sub.get_option("--units")->count() > 0 && sub.get_option("--units")->results().front() == "yards") {
+  doors.units_given = sub.get_option("--units")->count() > 0;
+  if (doors.units_given && sub.get_option("--units")->results().front() == "yards") {
     doors.units = UnitSystem::yards;
   }
   return command->run(doors);

@@ -19,6 +19,8 @@ Command book_command();
 Command check_command();
 Command demo_command();
 Command serve_command();
+Command exercise_command();
+Command sheet_command();
 
 std::vector<Command> all_commands();
 

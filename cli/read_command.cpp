@@ -18,6 +18,8 @@
 #include "verbs/json_door.hpp"
 #include "verbs/lesson_json.hpp"
 #include "verbs/lesson_words.hpp"
+#include "verbs/ranking_verb.hpp"
+#include "verbs/ranking_words.hpp"
 #include "wrap.hpp"
 
 namespace strikewright {
@@ -26,7 +28,7 @@ namespace {
 constexpr std::uint64_t kMost = 2000;
 
 struct ReadInput {
-  std::string file, truth;
+  std::string file, truth, body;
   BagGiven bag{.club = "", .file = "", .skill = "club"};
   std::size_t hand = 0, from = 0;
   bool explain = false, compare = false;
@@ -112,6 +114,14 @@ void print_group(const LessonReading& lesson, const Explained& why, const std::v
   }
 }
 
+void print_ranking(const Ranking& ranking, Hand hand, Doors& doors) {
+  constexpr std::size_t kSpokenOf = 2;
+  doors.out << "Which exercise" << (ranking.club.empty() ? "" : ", " + ranking.club) << "\n\n";
+  for (const std::string& sentence : ranking_sentences(ranking, catalogue(), hand, doors.units, kSpokenOf))
+    print_paragraphs(sentence, doors.out);
+  doors.out << '\n';
+}
+
 /// The verdict is the reading's own; the heading says its rule (core/reading/pattern.cpp).
 void print_health(const LessonReading& lesson, std::ostream& out) {
   std::vector<std::vector<std::string>> rows;
@@ -127,8 +137,10 @@ void print_health(const LessonReading& lesson, std::ostream& out) {
 
 Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explained>& all,
                          const std::vector<SeenSwing>& seen, const ReadInput& in,
-                         const LessonOptions& options, const std::vector<TrueSwing>& truths, Doors& doors) {
+                         const LessonOptions& options, const std::optional<Ranking>& ranking,
+                         const std::vector<TrueSwing>& truths, Doors& doors) {
   for (const Explained& why : all) print_group(lesson, why, seen, options, in.explain, doors);
+  if (ranking) print_ranking(*ranking, group_spoken_of(all)->group->hand, doors);
   if (const std::string health = health_sentence(lesson); !health.empty()) {
     print_paragraphs(health, doors.out);
     doors.out << '\n';
@@ -180,8 +192,13 @@ Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
           explained(group, *lesson, swings, *options, in.from == 1 ? From::best : From::usual, in.compare));
     }
   }
-  if (!doors.json) return print_lesson(*lesson, all, swings, in, *options, *truths, doors);
-  doors.out << lesson_document(*lesson, all, swings).dump(2) << '\n';
+  const std::optional<Ranking> ranking = ranking_for(all, swings, in.body, options->threads);
+  if (!doors.json) return print_lesson(*lesson, all, swings, in, *options, ranking, *truths, doors);
+  nlohmann::ordered_json document = lesson_document(*lesson, all, swings);
+  if (ranking)
+    document["exercises"] =
+        ranked_json(*ranking, catalogue(), nullptr, doors.units, body_notes_of(in.body), Language::en);
+  doors.out << document.dump(2) << '\n';
   return kGood;
 }
 
@@ -213,6 +230,8 @@ Command read_command() {
                "usual"),
            toggle("--compare-swings", member(in, in->compare),
                   "what the same noise does when the wrists drive and when the handle leads"),
+           text("--body", "TEXT", member(in, in->body),
+                "what is known of the pupil's body, such as \"sore wrist\": hides or flags exercises"),
            toggle("--explain", member(in, in->explain), "what was taken for likely, and how much it decides"),
            text("--truth", "FILE", member(in, in->truth),
                 "of an invented lesson: compare the reading with it"),

@@ -1,5 +1,6 @@
 #include "serve/desk.hpp"
 
+#include <algorithm>
 #include <filesystem>
 
 #include "serve/doorman.hpp"
@@ -20,7 +21,10 @@ std::vector<Route> all_routes() {
   append(all, pupils_routes());
   append(all, lessons_routes());
   append(all, swings_routes());
+  append(all, given_routes());
+  append(all, exercises_routes());
   append(all, reading_routes());
+  append(all, practice_routes());
   append(all, pairing_routes());
   append(all, page_routes());
   all.push_back({.method = "GET",
@@ -76,9 +80,14 @@ Reply Desk::answer(Asked asked) {
 
 void add_common_headers(const Asked& asked, Reply& reply) {
   const auto add = [&](const char* name, const char* value) { reply.headers.emplace_back(name, value); };
-  add("Content-Security-Policy",
-      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
-      "base-uri 'none'; form-action 'none'; frame-ancestors 'none'");
+  // A sheet, which carries its own style and nothing that runs, says so itself.
+  const bool has_policy = std::any_of(reply.headers.begin(), reply.headers.end(), [](const auto& header) {
+    return header.first == "Content-Security-Policy";
+  });
+  if (!has_policy)
+    add("Content-Security-Policy",
+        "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
+        "base-uri 'none'; form-action 'none'; frame-ancestors 'none'");
   add("X-Content-Type-Options", "nosniff");
   add("Referrer-Policy", "no-referrer");
   add("Cross-Origin-Opener-Policy", "same-origin");

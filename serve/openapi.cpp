@@ -32,6 +32,8 @@ constexpr Shape kShapes[] = {
     {"Revision", "revision integer"},
     {"Changes", "changes *SwingChange"},
     {"Swings", "swings *Swing"},
+    {"GivenList", "given *Given"},
+    {"OwnExercises", "exercises *OwnExercise"},
     {"Table", "text string, columns ?object"},
     {"Preview", "columns *object, rows *array, swings *Swing, faults *FaultShape"},
     {"Reading",
@@ -41,6 +43,19 @@ constexpr Shape kShapes[] = {
      "hand ?string, skill ?string, club ?string, units ?string, pass ?object, moved ?object, noise ?number"},
     {"Flail", "frames *object, arc *array, contact object, plan object, ball ?object, says *string"},
     {"FlailScatter", "ways *object"},
+    {"Exercises", "language string, always *string, exercises *object"},
+    {"Ranking",
+     "lesson string, club string, rests_on_prior boolean, says *string, now object, ranked *object, left_out "
+     "*object, second_first *string, cautions *string"},
+    {"Proof",
+     "given string, exercise string, title string, club string, quantity string, unit string, plus string, "
+     "minus string, wish object, smallest_worth number, dose_balls ?integer, counted object, says *string, "
+     "session object, retention ?object, transfer ?object, pressure ?object, points *object, single_case "
+     "?object"},
+    {"Plan",
+     "given string, today string, next_lesson string, sessions *object, weeks *object, target object, junior "
+     "boolean, weekly_now_assumed boolean"},
+    {"Progress", "pupil string, club ?string, unit string, lessons *object, given *object"},
     {"Pairing",
      "shared boolean, url ?string, code ?string, code_ends_at ?string, fingerprint ?string, qr ?array"},
     {"PairAsked", "code string, name string"},
@@ -90,9 +105,10 @@ Document parameters_of(const Route& route) {
 
 Document answer_of(const Route& route) {
   const Document text{{"type", "string"}};
-  Document good = route.gives == "PageFile" ? content("*/*", text)
-                  : route.gives == "Events" ? content("text/event-stream", text)
-                                            : content("application/json", reference(route.gives));
+  Document good = route.gives == "PageFile" || route.gives == "Sheet" ? content("*/*", text)
+                  : route.gives == "Events"                           ? content("text/event-stream", text)
+                  : route.gives == "Calendar"                         ? content("text/calendar", text)
+                                              : content("application/json", reference(route.gives));
   good["description"] = route.says;
   Document bad = content("application/json", reference("Faults"));
   bad["description"] = "what was wrong, and where";

@@ -5,42 +5,15 @@
 #include "quantity/nearest.hpp"
 #include "serve/asked.hpp"
 #include "serve/secrets.hpp"
+#include "verbs/lesson_file.hpp"
 
 namespace strikewright {
 namespace {
 
 constexpr std::size_t kRemembered = 12;  // a few lessons in both units; some 100 kB each
-constexpr int kTries = 5;
-
-/// A lesson and all that its reading depends on, as it stood at one moment.
-struct Stand {
-  Lesson lesson;
-  Pupil pupil;
-  Settings settings;
-  std::vector<KeptSwing> swings;
-};
-
-Result<Stand> stand_of(Book& book, const Id& id) {
-  Result<Lesson> lesson = book.lesson(id);
-  for (int k = 0; k < kTries && lesson; ++k) {
-    const Result<Pupil> pupil = book.pupil(lesson->pupil);
-    if (!pupil) return unexpected(pupil.error());
-    const Result<Settings> settings = book.settings();
-    if (!settings) return unexpected(settings.error());
-    const Result<std::vector<KeptSwing>> swings = book.swings_of(id);
-    if (!swings) return unexpected(swings.error());
-    const Lesson before = *lesson;
-    lesson = book.lesson(id);
-    // Somebody enters at the same time: the revision must be that of the swings.
-    if (lesson && lesson->revision == before.revision) return Stand{before, *pupil, *settings, *swings};
-  }
-  if (!lesson) return unexpected(lesson.error());
-  return unexpected(
-      Fault{"lesson " + id, "changes that come faster than they can be read", "a moment's rest"});
-}
-
 std::string fingerprint(const ReadingAsked& asked, const std::string& version) {
   Document all{version, asked.csv, asked.skill, asked.bag, asked.from, asked.units};
+  all.push_back(asked.left_out);
   // The ids are in the document, too, and a swing may be another with the same row.
   for (const std::string& id : asked.ids) all.push_back(id);
   return hash_of(dumped(all));
@@ -60,20 +33,9 @@ Readings::Readings(Book& book, std::string version, Maker maker)
 Result<Readings::Wanted> Readings::wanted(const Id& lesson, const std::string& units) {
   if (!units.empty() && units != "metric" && units != "yards")
     return unexpected(Fault{"units", strikewright::quoted(units), "metric or yards"});
-  const Result<Stand> stand = stand_of(*book_, lesson);
-  if (!stand) return unexpected(stand.error());
-  Wanted out{.asked = {.csv = sightings_csv(stand->pupil, stand->settings, stand->swings),
-                       .name = "lesson",
-                       .skill = stand->pupil.skill,
-                       .bag = stand->pupil.bag,
-                       .from = stand->settings.from,
-                       .units = units.empty() ? stand->settings.units : units},
-             .revision = stand->lesson.revision,
-             .made_of = {}};
-  for (const KeptSwing& swing : stand->swings) {
-    out.asked.ids.push_back(swing.id);
-    out.asked.numbers.push_back(swing.number);
-  }
+  const Result<LessonFile> file = lesson_file(*book_, lesson);
+  if (!file) return unexpected(file.error());
+  Wanted out{.asked = reading_asked(*file, units), .revision = file->lesson.revision, .made_of = {}};
   out.made_of = fingerprint(out.asked, version_);
   return out;
 }

@@ -24,6 +24,8 @@ struct Field {
 };
 
 constexpr const char* kTime = "ISO 8601; set by the book when empty";
+constexpr const char* kPurposes =
+    "what it was hit for: empty, baseline, exercise, after, retention, transfer, pressure";
 
 std::span<const Field<Settings>> fields(const Settings&) {
   static const std::vector<Field<Settings>> all{
@@ -46,7 +48,12 @@ std::span<const Field<Pupil>> fields(const Pupil&) {
       {"notes", &Pupil::notes, "free text"},
       {"cautions", &Pupil::cautions, "of the body, free text"},
       {"bag", &Pupil::bag, "own clubs: a JSON document in a text; empty = the generic bag"},
-      {"made_at", &Pupil::made_at, kTime}};
+      {"made_at", &Pupil::made_at, kTime},
+      {"language", &Pupil::language, "of what the pupil is given to read: en, de"},
+      {"guardian", &Pupil::guardian, "the adult who answers for the pupil, and for what; free text"},
+      {"consent_at", &Pupil::consent_at, "day on which consent was given, 2026-11-25; empty = none noted"},
+      {"weekly_balls", &Pupil::weekly_balls, "balls a week that there is time for, 0 to 2000, or null"},
+      {"next_lesson_at", &Pupil::next_lesson_at, "day of the next lesson, 2026-12-03; empty = not known"}};
   return all;
 }
 
@@ -75,17 +82,33 @@ std::span<const Field<KeptSwing>> fields(const KeptSwing&) {
       {"surface", &KeptSwing::surface, "what it was hit from"},
       {"ball", &KeptSwing::ball, "false = at a chalk line"},
       {"at", &KeptSwing::at, "ISO 8601, when it was hit"},
-      {"seen", &KeptSwing::seen, "what was seen, in the order of entry"}};
+      {"seen", &KeptSwing::seen, "what was seen, in the order of entry"},
+      {"given", &KeptSwing::given, "id of what was given that it was a part of; empty = of nothing"},
+      {"purpose", &KeptSwing::purpose, kPurposes}};
   return all;
 }
 
 std::span<const Field<Given>> fields(const Given&) {
-  static const std::vector<Field<Given>> all{{"id", &Given::id, "1 to 40 of a-z 0-9 -"},
-                                             {"pupil", &Given::pupil, "the pupil's id"},
-                                             {"lesson", &Given::lesson, "the lesson's id"},
-                                             {"exercise", &Given::exercise, "its name; empty for a note"},
-                                             {"at", &Given::at, "ISO 8601"},
-                                             {"notes", &Given::notes, "free text"}};
+  static const std::vector<Field<Given>> all{
+      {"id", &Given::id, "1 to 40 of a-z 0-9 -"},
+      {"pupil", &Given::pupil, "the pupil's id"},
+      {"lesson", &Given::lesson, "the lesson's id; empty = outside of one"},
+      {"exercise", &Given::exercise, "its name; empty for a note"},
+      {"at", &Given::at, kTime},
+      {"notes", &Given::notes, "free text"},
+      {"dose", &Given::dose, "a JSON object in a text; empty = as the exercise says"},
+      {"cause", &Given::cause, "the name of the cause that it is for, or empty"},
+      {"why", &Given::why, "one sentence to the pupil, or empty"},
+      {"ended_at", &Given::ended_at, "ISO 8601; empty = still being done"},
+      {"sheet", &Given::sheet, "handed over: {language, paper, made_at} in a text; empty = none"}};
+  return all;
+}
+
+std::span<const Field<OwnExercise>> fields(const OwnExercise&) {
+  static const std::vector<Field<OwnExercise>> all{
+      {"id", &OwnExercise::id, "1 to 40 of a-z 0-9 -"},
+      {"document", &OwnExercise::document, "an exercise document (docs/exercises.md) in a text"},
+      {"made_at", &OwnExercise::made_at, kTime}};
   return all;
 }
 
@@ -100,7 +123,9 @@ std::span<const Field<SwingChange>> fields(const SwingChange&) {
       {"condition", &SwingChange::condition, "after the change"},
       {"surface", &SwingChange::surface, "after the change"},
       {"ball", &SwingChange::ball, "after the change"},
-      {"hit_at", &SwingChange::hit_at, "ISO 8601, when it was hit"}};
+      {"hit_at", &SwingChange::hit_at, "ISO 8601, when it was hit"},
+      {"given", &SwingChange::given, "after the change"},
+      {"purpose", &SwingChange::purpose, "after the change"}};
   return all;
 }
 
@@ -152,7 +177,11 @@ class Reader {
     if (!said.empty() && value != said && document_.contains(key))
       door_.wrong(key, strikewright::quoted(value), strikewright::quoted(said) + ", as in the path");
     if (!said.empty()) value = said;
-    if (value.empty()) door_.wrong(key, "nothing", "a name: 1 to 40 of a-z 0-9 -");
+    needed(key, value, "a name: 1 to 40 of a-z 0-9 -");
+  }
+
+  void needed(const char* key, const std::string& value, const char* expected) {
+    if (value.empty()) door_.wrong(key, "nothing", expected);
   }
 
   [[nodiscard]] const std::optional<Fault>& fault() const { return fault_; }
@@ -249,6 +278,7 @@ Document json_of(const Pupil& pupil) { return record_json(pupil); }
 Document json_of(const Lesson& lesson) { return record_json(lesson); }
 Document json_of(const KeptSwing& swing) { return record_json(swing); }
 Document json_of(const Given& given) { return record_json(given); }
+Document json_of(const OwnExercise& exercise) { return record_json(exercise); }
 Document json_of(const SwingChange& change) { return record_json(change); }
 
 Result<Settings> settings_from(const Document& document) {
@@ -304,10 +334,32 @@ Result<std::vector<KeptSwing>> swings_from(const Document& document, const Id& l
   return swings;
 }
 
+Result<Given> given_from(const Document& document, const Id& id) {
+  Reader reader{document, ""};
+  Given given = reader.record(Given{});
+  reader.same("id", given.id, id);
+  reader.same("pupil", given.pupil, "");
+  if (reader.fault()) return unexpected(*reader.fault());
+  return given;
+}
+
+Result<OwnExercise> own_exercise_from(const Document& document, const Id& id) {
+  Reader reader{document, ""};
+  OwnExercise exercise = reader.record(OwnExercise{});
+  reader.same("id", exercise.id, id);
+  reader.needed("document", exercise.document, "an exercise document in a text");
+  if (reader.fault()) return unexpected(*reader.fault());
+  return exercise;
+}
+
 Document record_schemas() {
-  return {{"Settings", record_schema<Settings>()}, {"Pupil", record_schema<Pupil>()},
-          {"Lesson", record_schema<Lesson>()},     {"Swing", record_schema<KeptSwing>()},
-          {"Given", record_schema<Given>()},       {"SwingChange", record_schema<SwingChange>()}};
+  return {{"Settings", record_schema<Settings>()},
+          {"Pupil", record_schema<Pupil>()},
+          {"Lesson", record_schema<Lesson>()},
+          {"Swing", record_schema<KeptSwing>()},
+          {"Given", record_schema<Given>()},
+          {"OwnExercise", record_schema<OwnExercise>()},
+          {"SwingChange", record_schema<SwingChange>()}};
 }
 
 }  // namespace strikewright

@@ -11,6 +11,7 @@ Document json_of(const Pupil& pupil);
 Document json_of(const Lesson& lesson);
 Document json_of(const KeptSwing& swing);
 Document json_of(const Given& given);
+Document json_of(const OwnExercise& exercise);
 Document json_of(const SwingChange& change);
 
 /// Members that are left out keep the default of a new record; strangers, wrong types and another id than
@@ -25,6 +26,9 @@ Result<KeptSwing> swing_from(const Document& document, const Id& id, const Id& l
                              const std::string& place = "");
 /// `{"swings": [...]}`, each with its id; at least one.
 Result<std::vector<KeptSwing>> swings_from(const Document& document, const Id& lesson);
+
+Result<Given> given_from(const Document& document, const Id& id);
+Result<OwnExercise> own_exercise_from(const Document& document, const Id& id);
 
 /// The JSON Schemas of the records, by name: "Pupil", "Lesson", ...
 Document record_schemas();

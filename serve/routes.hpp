@@ -10,8 +10,11 @@ std::vector<Route> book_routes();  ///< about, words, settings, demo, export, ch
 std::vector<Route> pupils_routes();
 std::vector<Route> lessons_routes();
 std::vector<Route> swings_routes();
-std::vector<Route> reading_routes();  ///< reading, flail
-std::vector<Route> pairing_routes();  ///< pairing, devices
+std::vector<Route> given_routes();      ///< what pupils were given to do
+std::vector<Route> exercises_routes();  ///< the coach's own
+std::vector<Route> reading_routes();    ///< reading, flail
+std::vector<Route> practice_routes();   ///< which one, proof, plan, sheet, progress
+std::vector<Route> pairing_routes();    ///< pairing, devices
 
 /// All of them, in the order of docs/api.md; the last gives the description of all.
 std::vector<Route> all_routes();

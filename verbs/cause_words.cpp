@@ -208,11 +208,15 @@ std::string swings_in(Condition condition) {
   }
 }
 
-std::string look_words(const NextLook& look) {
+}  // namespace
+
+std::string look_in_words(const NextLook& look) {
   const std::string time = fmt::format("about {:.0f} seconds", look.seconds);
   if (look.is_condition) return fmt::format("{} {} ({})", look.swings, swings_in(look.condition), time);
   return fmt::format("{}, {} swings ({})", kPhrases[static_cast<std::size_t>(look.kind)], look.swings, time);
 }
+
+namespace {
 
 /// `told_by` of a Confounded, in words.
 std::string teller(const std::string& told_by) {
@@ -388,7 +392,7 @@ std::string next_sentence(const std::vector<NextLook>& looks) {
   if (looks.empty()) return "";
   std::string out = "Next look, the most telling for its time first: ";
   for (std::size_t k = 0; k < std::min(kShown, looks.size()); ++k)
-    out += (k == 0 ? "" : "; ") + look_words(looks[k]);
+    out += (k == 0 ? "" : "; ") + look_in_words(looks[k]);
   return out + ".";
 }
 

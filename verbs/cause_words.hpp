@@ -37,6 +37,9 @@ Sides sides_of(Cause cause, Hand hand);
 std::string cause_sentences(const Explained& why, const LessonReading& lesson,
                             const std::vector<SeenSwing>& seen, UnitSystem units);
 
+/// "5 swings with the weight on the lead leg (about 75 seconds)".
+std::string look_in_words(const NextLook& look);
+
 /// "7i: why" for a group with several patterns, whose sentences stand under headings of their own.
 std::string heading_of(const Group& group);
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -17,12 +18,19 @@ struct Spell {
   std::size_t swings;
   std::uint64_t seed;
   double low_point, plane_direction, shaft_lean;
+  const char* purpose = "";  ///< book/book.hpp, KeptSwing
+};
+
+struct InventedGiven {
+  const char* exercise = "";  ///< name in the catalogue, "" = none
+  const char* cause = "";
+  const char* ended_at = "";
 };
 
 struct InventedLesson {
   const char *id, *date, *club, *surface, *notes;
   std::vector<Spell> spells;
-  const char* exercise;  ///< given at its end, "" = none
+  InventedGiven given;
 };
 
 struct InventedPupil {
@@ -47,21 +55,23 @@ InventedPupil osk() {
             "fairway",
             "First lesson.",
             {{"normal", 10, 11, -25, -3, -1}, {"lead_leg", 3, 12, 30, -3, 2}},
-            "Turf strikes on the lead leg"},
+            {"strike_turf_trail_then_lead", "weight", "2026-09-19T10:00:00Z"}},
            {"demo-osk-2",
             "2026-09-19T10:00",
             "7i",
             "fairway",
             "",
-            {{"normal", 12, 13, -5, -2, 1}},
-            "Turf strikes on the lead leg"},
+            {{"normal", 10, 13, -20, -2, 0},
+             {"lead_leg", 8, 15, 22, -2, 2, "exercise"},
+             {"normal", 10, 16, 14, -2, 2, "after"}},
+            {"lead_leg_only", "weight", "2026-10-17T10:30:00Z"}},
            {"demo-osk-3",
             "2026-10-17T10:30",
             "7i",
             "fairway_soft",
             "Wet ground.",
-            {{"normal", 12, 14, 18, -1, 3}},
-            "Divot after a line"}}};
+            {{"normal", 12, 14, 18, -1, 3, "retention"}},
+            {"divot_after_line", "weight", ""}}}};
 }
 
 InventedPupil linnet() {
@@ -74,14 +84,14 @@ InventedPupil linnet() {
            .notes = "Invented. Left-handed; her ball draws too much.",
            .cautions = "Left knee: no swings on that leg alone."},
           Skill::county,
-          {{"demo-linnet-1", "2026-09-26T16:00", "8i", "fairway", "", {{"normal", 10, 21, 28, 4, 5}}, ""},
+          {{"demo-linnet-1", "2026-09-26T16:00", "8i", "fairway", "", {{"normal", 10, 21, 28, 4, 5}}, {}},
            {"demo-linnet-2",
             "2026-10-24T16:00",
             "8i",
             "fairway",
             "",
             {{"normal", 9, 22, 36, 2, 5}, {"feet_together", 3, 23, 22, 2, 4}},
-            "Handle past a stick"}}};
+            {"handle_lead_side_of_stick", "handle", ""}}}};
 }
 
 InventedPupil tam() {
@@ -90,7 +100,11 @@ InventedPupil tam() {
            .hand = "right",
            .skill = "beginner",
            .birth_year = 2013,
-           .notes = "Invented. Junior, just begun."},
+           .notes = "Invented. Junior, just begun.",
+           .guardian = "Wren Quillery, at every practice",
+           .consent_at = "2026-11-07",
+           .weekly_balls = 60,
+           .next_lesson_at = "2026-11-21"},
           Skill::beginner,
           {{"demo-tam-1",
             "2026-11-07T11:00",
@@ -98,7 +112,7 @@ InventedPupil tam() {
             "fairway",
             "Half an hour only.",
             {{"normal", 6, 31, -20, 0, -2}},
-            "Chalk line without a ball"}}};
+            {"chalk_line_no_ball", "weight", ""}}}};
 }
 
 std::vector<InventedPupil> invented_pupils() { return {osk(), linnet(), tam()}; }
@@ -126,6 +140,15 @@ std::string time_of(const InventedLesson& lesson, int swing) {
   return fmt::format("{}T{:02}:{:02}:{:02}Z", date.substr(0, 10), at / 3600, at / 60 % 60, at % 60);
 }
 
+Id given_id(const InventedLesson& lesson) { return std::string(lesson.id) + "-given"; }
+
+/// The exercise that a ball belongs to: this lesson's, or for a later look the one of the lesson before.
+Id given_for(const InventedPupil& who, const InventedLesson& lesson, const std::string& purpose) {
+  const auto here = std::find_if(who.lessons.begin(), who.lessons.end(),
+                                 [&](const InventedLesson& l) { return l.id == lesson.id; });
+  return given_id(purpose == "retention" ? *(here - 1) : *here);
+}
+
 std::vector<KeptSwing> swings_of(const InventedPupil& who, const InventedLesson& lesson) {
   std::vector<KeptSwing> out;
   for (const Spell& spell : lesson.spells) {
@@ -137,13 +160,32 @@ std::vector<KeptSwing> swings_of(const InventedPupil& who, const InventedLesson&
                       .club = lesson.club,
                       .condition = spell.condition,
                       .surface = lesson.surface,
-                      .at = time_of(lesson, number)};
+                      .at = time_of(lesson, number),
+                      .purpose = spell.purpose};
+      if (!swing.purpose.empty()) swing.given = given_for(who, lesson, swing.purpose);
       for (WrittenSighting& seen : written(invented, options.hand))
         swing.seen.push_back({std::move(seen.column), std::move(seen.text)});
       out.push_back(std::move(swing));
     }
   }
   return out;
+}
+
+Result<void> keep_given(Book& book, const InventedPupil& who, const InventedLesson& lesson) {
+  if (std::string_view(lesson.given.exercise).empty()) return {};
+  const std::string at = time_of(lesson, 12);
+  return book.keep(Given{
+      .id = given_id(lesson),
+      .pupil = who.pupil.id,
+      .lesson = lesson.id,
+      .exercise = lesson.given.exercise,
+      .at = at,
+      .notes = "",
+      .dose = "",
+      .cause = lesson.given.cause,
+      .why = "",
+      .ended_at = lesson.given.ended_at,
+      .sheet = fmt::format(R"({{"language":"{}","paper":"a4","made_at":"{}"}})", who.pupil.language, at)});
 }
 
 Result<void> keep_lesson(Book& book, const InventedPupil& who, const InventedLesson& lesson) {
@@ -157,15 +199,11 @@ Result<void> keep_lesson(Book& book, const InventedPupil& who, const InventedLes
                                      .surface = lesson.surface},
                               kWho);
   if (!kept) return unexpected(kept.error());
+  // Before the balls that belong to it.
+  if (const auto given = keep_given(book, who, lesson); !given) return given;
   const auto swings = book.keep_all(swings_of(who, lesson), kWho);
   if (!swings) return unexpected(swings.error());
-  if (std::string_view(lesson.exercise).empty()) return {};
-  return book.keep(Given{.id = std::string(lesson.id) + "-given",
-                         .pupil = who.pupil.id,
-                         .lesson = lesson.id,
-                         .exercise = lesson.exercise,
-                         .at = time_of(lesson, 30),
-                         .notes = ""});
+  return {};
 }
 
 Result<void> keep_pupil(Book& book, const InventedPupil& who) {

@@ -1,5 +1,7 @@
 #include "verbs/reading_verb.hpp"
 
+#include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
 
 #include "bag/generic.hpp"
@@ -92,7 +94,15 @@ Answer<Document> reading_document(const ReadingAsked& asked) {
       out["pictures"].push_back(picture_of(read->lesson, p, read->seen, names,
                                            had_ball(read->lesson.patterns[p], read->lesson, read->seen)));
   }
+  if (asked.left_out > 0) {
+    out["words"].push_back(
+        words("left_out", "",
+              fmt::format("{} swing{} of an exercise or after it {} left out here: the proof speaks of {}.",
+                          asked.left_out, asked.left_out == 1 ? "" : "s", asked.left_out == 1 ? "is" : "are",
+                          asked.left_out == 1 ? "it" : "them")));
+  }
   add_names(asked, out);
+  out["left_out"] = asked.left_out;
   out["units"] = asked.units;
   out["from"] = asked.from;
   out["n"] = read->seen.size();

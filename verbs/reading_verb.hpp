@@ -20,6 +20,7 @@ struct ReadingAsked {
   std::string units = "metric";    ///< metric, yards: of the words
   std::vector<std::string> ids{};  ///< of the swings, in the order of the rows; may be empty
   std::vector<int> numbers{};      ///< of the swings in their lesson; may be empty
+  std::size_t left_out = 0;        ///< swings of an exercise or after it, which the proof speaks of
   unsigned threads = 0;            ///< 0 = all cores; the answer is the same for any number
 };
 

@@ -2,40 +2,15 @@
 
 #include <doctest/doctest.h>
 
-#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "verbs/reading_verb.hpp"
+#include "verbs/test/scratch_book.hpp"
 
 using namespace strikewright;
 
-namespace {
-
-/// A book in a folder of its own that goes with the test.
-struct Scratch {
-  std::filesystem::path folder;
-  std::unique_ptr<Book> book;
-  Scratch() {
-    std::string name = (std::filesystem::temp_directory_path() / "strikewright-demo-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    folder = name;
-    auto opened = open_book((folder / "demo.strike").string());
-    REQUIRE(opened);
-    book = std::move(*opened);
-  }
-  ~Scratch() {
-    book.reset();
-    std::error_code ignored;
-    std::filesystem::remove_all(folder, ignored);
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-};
-
-}  // namespace
-
 TEST_CASE("the demo's lessons can all be read, the left-hander's too") {
-  const Scratch scratch;
+  const ScratchBook scratch;
   Book& book = *scratch.book;
   REQUIRE(fill_demo(book) == Result<int>(3));
   const auto pupils = book.pupils("", 100, 0);
@@ -63,7 +38,7 @@ TEST_CASE("the demo's lessons can all be read, the left-hander's too") {
 }
 
 TEST_CASE("the last lesson of the demo that had an exercise says which") {
-  const Scratch scratch;
+  const ScratchBook scratch;
   REQUIRE(fill_demo(*scratch.book));
   const auto given = scratch.book->given_to("demo-osk");
   REQUIRE(given);
@@ -71,7 +46,7 @@ TEST_CASE("the last lesson of the demo that had an exercise says which") {
 }
 
 TEST_CASE("the demo is the same every time, and never mixes with anybody's records") {
-  const Scratch one, other;
+  const ScratchBook one, other;
   REQUIRE(fill_demo(*one.book));
   REQUIRE(fill_demo(*other.book));
   CHECK(one.book->swings_of("demo-osk-1") == other.book->swings_of("demo-osk-1"));

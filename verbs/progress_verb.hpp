@@ -1,0 +1,14 @@
+#pragma once
+// A pupil over the months: where the low point was, how much it scattered, what was given meanwhile.
+
+#include "verbs/answer.hpp"
+#include "verbs/lesson_file.hpp"
+
+namespace strikewright {
+
+/// docs/contract.md, "Progress". Out of the readings that the book keeps: a lesson whose reading was never
+/// made has no figures. The club is the one with most lessons, unless asked for.
+Answer<Document> progress_document(Book& book, const Id& pupil, const std::string& units,
+                                   const std::string& club);
+
+}  // namespace strikewright
