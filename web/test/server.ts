@@ -8,6 +8,17 @@ import { fileURLToPath } from "node:url";
 
 const program = process.env.STRIKEWRIGHT ?? fileURLToPath(new URL("../../build/dev/strikewright", import.meta.url));
 
+export interface KeptSwing {
+  id: string;
+  number: number;
+  club: string;
+  condition: string;
+  ball: boolean;
+  seen: { column: string; text: string }[];
+  given: string;
+  purpose: string;
+}
+
 export class Server {
   private child: ChildProcess | null = null;
   private readonly folder = mkdtempSync(join(tmpdir(), "strikewright-book-"));
@@ -83,7 +94,7 @@ export class Server {
   }
 
   /** A pupil with a lesson, without the page. */
-  async lesson(pupil: { name?: string; hand?: string; skill?: string } = {}, swings: { column: string; text: string }[][] = []): Promise<{ pupil: string; lesson: string }> {
+  async lesson(pupil: { name?: string; hand?: string; skill?: string; cautions?: string; birth_year?: number } = {}, swings: { column: string; text: string }[][] = []): Promise<{ pupil: string; lesson: string }> {
     const mark = Math.random().toString(36).slice(2, 8);
     const ids = { pupil: `p-${mark}`, lesson: `l-${mark}` };
     await this.ask("PUT", `api/pupils/${ids.pupil}`, { id: ids.pupil, name: "Test Pupil", hand: "right", skill: "club", ...pupil });
@@ -95,7 +106,14 @@ export class Server {
     return ids;
   }
 
-  async swings(lesson: string): Promise<{ id: string; number: number; club: string; condition: string; ball: boolean; seen: { column: string; text: string }[] }[]> {
+  /** An exercise given in a lesson, without the page. */
+  async give(ids: { pupil: string; lesson: string }, exercise: string, more: object = {}): Promise<string> {
+    const id = `g-${Math.random().toString(36).slice(2, 8)}`;
+    await this.ask("PUT", `api/given/${id}`, { id, ...ids, exercise, cause: "weight", why: "It works on the weight.", ...more });
+    return id;
+  }
+
+  async swings(lesson: string): Promise<KeptSwing[]> {
     return (await this.ask<{ swings: never[] }>("GET", `api/lessons/${lesson}`)).swings;
   }
 }

@@ -1,6 +1,18 @@
+import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { violations } from "../axe.ts";
 import { both, stage } from "../stage.ts";
+
+/** Goes on with Tab, or another key, until the focus is on what is wanted. */
+function tabIn(page: Page): (wanted: string, key?: string) => Promise<void> {
+  return async (wanted, key = "Tab") => {
+    for (let k = 0; k < 120; ++k) {
+      if (await page.evaluate((selector) => document.activeElement?.matches(selector) ?? false, wanted)) return;
+      await page.keyboard.press(key);
+    }
+    throw new Error(`${key} never reached ${wanted}`);
+  };
+}
 
 const seen = [
   { column: "divot_start_mm", text: "-40" },
@@ -18,13 +30,24 @@ describe.each(both)("every screen on a %s", (size) => {
     expect(await violations(first.page)).toEqual([]);
 
     const { pupil, lesson } = await here.server.lesson({ name: "Isa Thornley" }, [seen, seen, seen]);
-    for (const hash of ["#/", "#/add", `#/pupil/${pupil}`, `#/pupil/${pupil}/edit`, `#/lesson/${lesson}`, `#/lesson/${lesson}/import`, `#/flail/${lesson}`, "#/flail", "#/settings"]) {
+    const given = await here.server.give({ pupil, lesson }, "feet_together");
+    const counted = { lesson, club: "7i", condition: "normal", surface: "fairway", ball: true, seen, given };
+    for (let k = 0; k < 5; ++k) await here.server.ask("PUT", `api/swings/${lesson}-${k}`, { id: `${lesson}-${k}`, ...counted, purpose: k < 2 ? "exercise" : "after" });
+    /** What has to be there before a screen is whole. */
+    const whole: Record<string, string> = {
+      [`#/pupil/${pupil}`]: "path.span",
+      [`#/lesson/${lesson}`]: ".proof svg",
+      [`#/lesson/${lesson}/exercises`]: ".ranked svg",
+      [`#/lesson/${lesson}/exercises/feet_together`]: ".exercise img",
+      [`#/lesson/${lesson}/sheet`]: ".page img.drawn",
+      [`#/given/${given}`]: ".days li",
+    };
+    for (const hash of [...Object.keys(whole), "#/", "#/add", `#/pupil/${pupil}/edit`, `#/lesson/${lesson}/import`, `#/flail/${lesson}`, "#/flail", "#/settings"]) {
       const { page } = await here.page(hash, size, theme);
       await page.locator("main h1").waitFor();
-      if (hash.startsWith("#/lesson") && !hash.endsWith("import")) {
-        await page.locator('.reading[data-n="3"]').waitFor();
-        for (const fold of await page.locator("main summary").all()) await fold.click();
-      }
+      if (whole[hash]) await page.locator(whole[hash]).first().waitFor();
+      if (hash === `#/lesson/${lesson}`) await page.locator('.reading[data-n="3"]').waitFor();
+      if (whole[hash]) for (const fold of await page.locator("main summary").all()) await fold.click();
       if (hash.startsWith("#/flail")) await page.getByRole("heading", { name: "The wrists drive" }).waitFor();
       if (hash.endsWith("import")) await page.getByLabel("File").setInputFiles({ name: "a.csv", mimeType: "text/csv", buffer: Buffer.from("divot_start_mm,other\n-42,1\n") }).then(() => page.getByText("The first rows").waitFor());
       expect({ hash, found: await violations(page) }).toEqual({ hash, found: [] });
@@ -32,20 +55,36 @@ describe.each(both)("every screen on a %s", (size) => {
       expect({ hash, wide: Math.max(0, wide) }).toEqual({ hash, wide: 0 });
       await page.context().close();
     }
-  });
+  }, 120_000);
 
   it("has buttons and links that a thumb can hit", async () => {
     const { pupil, lesson } = await here.server.lesson({}, [seen]);
-    for (const hash of ["#/", `#/pupil/${pupil}`, `#/lesson/${lesson}`, "#/flail", "#/settings"]) {
+    const given = await here.server.give({ pupil, lesson }, "feet_together");
+    const lessons = ["", "/exercises", "/exercises/feet_together", "/sheet"].map((end) => `#/lesson/${lesson}${end}`);
+    for (const hash of ["#/", `#/pupil/${pupil}`, ...lessons, `#/given/${given}`, "#/flail", "#/settings"]) {
       const { page } = await here.page(hash, size);
       await page.locator("main h1").waitFor();
       await page.waitForTimeout(300);
       const small = await page.evaluate(() =>
-        [...document.querySelectorAll<HTMLElement>("button, select, summary, input:not([type=checkbox]), a.button, nav a, .pupil, .lesson")]
+        [...document.querySelectorAll<HTMLElement>("button, select, summary, input:not([type=checkbox]), a.button, nav a, .pupil, .lesson, .given, .title, .line")]
           .filter((one) => one.offsetParent !== null && (one.offsetHeight < 44 || one.offsetWidth < 44))
           .map((one) => `${one.tagName} ${one.textContent} ${one.offsetWidth}x${one.offsetHeight}`),
       );
       expect({ hash, small }).toEqual({ hash, small: [] });
+    }
+  });
+
+  it("has exercises, proof and sheet that fit a narrow phone and a wide desk", async () => {
+    const ids = await here.server.lesson({}, [seen, seen]);
+    const given = await here.server.give(ids, "feet_together");
+    for (const hash of [`#/lesson/${ids.lesson}/exercises`, `#/lesson/${ids.lesson}/exercises/feet_together`, `#/lesson/${ids.lesson}/sheet`, `#/given/${given}`]) {
+      const { page } = await here.page(hash, size);
+      await page.locator(".ranked svg, .exercise img, .page img.drawn").first().waitFor();
+      for (const [width, height] of [[360, 640], [640, 360], [1920, 1080]] as const) {
+        await page.setViewportSize({ width, height });
+        expect({ hash, width, wide: await page.evaluate(() => Math.max(0, document.documentElement.scrollWidth - innerWidth)) }).toEqual({ hash, width, wide: 0 });
+      }
+      await page.context().close();
     }
   });
 
@@ -68,14 +107,7 @@ describe("the keyboard alone", () => {
   it("runs a whole lesson", async () => {
     const { page } = await here.page("", "laptop");
     const press = (...keys: string[]): Promise<void> => keys.reduce((done, key) => done.then(() => page.keyboard.press(key)), Promise.resolve());
-    /** Goes on with Tab until the focus is on what is wanted. */
-    const tabTo = async (wanted: string): Promise<void> => {
-      for (let k = 0; k < 90; ++k) {
-        if (await page.evaluate((selector) => document.activeElement?.matches(selector) ?? false, wanted)) return;
-        await page.keyboard.press("Tab");
-      }
-      throw new Error(`Tab never reached ${wanted}`);
-    };
+    const tabTo = tabIn(page);
     await page.getByText("The book is empty").waitFor();
     await tabTo('a[href="#/add"]');
     await press("Enter");
@@ -118,6 +150,42 @@ describe("the keyboard alone", () => {
   });
 });
 
+describe("the keyboard alone, to close a lesson", () => {
+  const here = stage();
+
+  it("chooses an exercise, gives it and counts its balls", async () => {
+    const { lesson } = await here.server.lesson({}, [seen, seen, seen]);
+    const { page } = await here.page(`#/lesson/${lesson}`, "laptop");
+    const tabTo = tabIn(page);
+    await page.locator('.reading[data-n="3"]').waitFor();
+    await tabTo(`a[href="#/lesson/${lesson}/exercises"]`);
+    await page.keyboard.press("Enter");
+    await page.locator(".ranked .title").first().waitFor();
+    await tabTo(".ranked .title");
+    await page.keyboard.press("Enter");
+    await page.locator(".give:enabled").waitFor();
+    if (await page.getByLabel(/^I asked/).count()) {
+      await tabTo(".asked input");
+      await page.keyboard.press("Space");
+    }
+    await tabTo(".give");
+    await page.keyboard.press("Enter");
+    await page.locator(".practice").waitFor();
+    await tabTo(".practice .one");
+    await page.keyboard.press("Space");
+    await page.locator(".practice .done", { hasText: /\b1 of/ }).waitFor();
+    await page.keyboard.press("Space");
+    await page.locator(".practice .done", { hasText: /\b2 of/ }).waitFor();
+    await tabTo(".cautions summary", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.locator(".cautions li").first().waitFor();
+    await tabTo(".switch button:nth-child(3)");
+    await page.keyboard.press("Enter");
+    await page.getByText("Next swings: after").waitFor();
+    expect((await here.server.swings(lesson)).map((one) => one.purpose)).toEqual(["", "", "", "exercise", "exercise"]);
+  });
+});
+
 describe("text that looks like a script", () => {
   const here = stage();
   const bad = `<img src=x onerror="window.hit=1"><script>window.hit=1</script>'"&`;
@@ -126,13 +194,14 @@ describe("text that looks like a script", () => {
     const { pupil, lesson } = await here.server.lesson({ name: bad }, [seen]);
     await here.server.ask("PUT", `api/pupils/${pupil}`, { id: pupil, name: bad, hand: "right", skill: "club", notes: bad, cautions: bad });
     await here.server.ask("PUT", `api/lessons/${lesson}`, { id: lesson, pupil, place: bad, notes: bad, club: "7i", surface: "fairway", condition: "normal", ball: true });
+    const given = await here.server.give({ pupil, lesson }, "feet_together", { why: bad, notes: bad });
     const settings = await here.server.ask<object>("GET", "api/settings");
     await here.server.ask("PUT", "api/settings", { ...settings, place: bad });
-    for (const hash of ["#/", `#/pupil/${pupil}`, `#/pupil/${pupil}/edit`, `#/lesson/${lesson}`, `#/lesson/${lesson}/import`, `#/flail/${lesson}`, "#/settings"]) {
+    for (const hash of ["#/", `#/pupil/${pupil}`, `#/pupil/${pupil}/edit`, `#/lesson/${lesson}`, `#/lesson/${lesson}/import`, `#/lesson/${lesson}/exercises`, `#/lesson/${lesson}/sheet`, `#/given/${given}`, `#/flail/${lesson}`, "#/settings"]) {
       const { page } = await here.page(hash, "laptop");
       // Somewhere on every screen the text has arrived, in a field or beside one.
       await page.waitForFunction(() => document.body.innerText.includes("onerror") || [...document.querySelectorAll<HTMLInputElement>("input, textarea")].some((one) => one.value.includes("onerror")));
-      expect(await page.evaluate(() => [(window as unknown as { hit?: number }).hit, document.querySelectorAll("main img, main script").length])).toEqual([undefined, 0]);
+      expect(await page.evaluate(() => [(window as unknown as { hit?: number }).hit, document.querySelectorAll('main img[src="x"], main script').length])).toEqual([undefined, 0]);
     }
     const { page } = await here.page(`#/pupil/${pupil}`, "laptop");
     await page.locator("main h1", { hasText: "onerror" }).waitFor();
