@@ -72,7 +72,8 @@ const char* order_name(Order order) {
 std::string session_says(const Session& s, const Words& words) {
   const auto n = [](int value) { return std::to_string(value); };
   if (s.self_test) return words("session.test", {{"balls", n(s.balls())}});
-  std::string key = std::string("session.") + order_name(s.order);
+  const bool once = s.order == Order::blocked && s.sets <= 1;
+  std::string key = std::string("session.") + (once ? "once" : order_name(s.order));
   if (s.order == Order::blocked && s.other_balls > 0) key += "_other";
   return words(key, {{"balls", n(s.exercise_balls)},
                      {"sets", n(s.sets)},

@@ -11,7 +11,11 @@
 namespace strikewright {
 namespace {
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+/// Never quite sure.
+std::string percent(double share) {
+  if (share > 0.99) return "over 99 %";
+  return share < 0.01 ? "under 1 %" : fmt::format("{:.0f} %", 100.0 * share);
+}
 
 /// "the low point lies 2 cm further ahead on average, 80 % sure between 1 and 3 cm".
 std::string changed(const GivenFile& file, const Change& change, UnitSystem units) {
