@@ -471,4 +471,13 @@ CauseCalibration calibrate_causes(std::size_t pupils, const CalibrationOptions& 
   return c;
 }
 
+InventedPupil invented_pupil(std::size_t index, std::uint64_t seed, std::size_t swings) {
+  Draws draws(seed + 1, index);
+  const Pupil p = drawn_pupil(draws);
+  Swung all;
+  swing(all, p, Condition::normal, swings, draws);
+  const double of_t = std::sqrt(kSwingFreedom / (kSwingFreedom - 2.0));
+  return {p.skill, p.stand.setting, p.stand.prior, p.leader, p.centre, of_t * p.scale, std::move(all.seen)};
+}
+
 }  // namespace strikewright

@@ -165,4 +165,16 @@ struct CauseCalibration {
 [[nodiscard]] CauseCalibration calibrate_causes(std::size_t pupils, const CalibrationOptions& options,
                                                 const NamesCauses& names);
 
+/// One of the pupils that calibrate_causes judges, with the truth and what was seen of it.
+struct InventedPupil {
+  Skill skill = Skill::club;
+  Setting setting;
+  Prior prior;
+  Cause leader = Cause::weight;               ///< the cause that is clearly off
+  Coordinates centre = Coordinates::Zero();   ///< of the usual pattern, prior units
+  Coordinates scatter = Coordinates::Zero();  ///< true standard deviation between swings
+  std::vector<SeenSwing> seen;                ///< `swings` normal ones
+};
+[[nodiscard]] InventedPupil invented_pupil(std::size_t index, std::uint64_t seed, std::size_t swings);
+
 }  // namespace strikewright

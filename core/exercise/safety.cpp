@@ -8,8 +8,8 @@
 namespace strikewright {
 namespace {
 
-/// Beginnings of words (or whole words, ending in a blank) that speak of a note; lower case, umlauts as ae oe
-/// ue. Common practice, no source.
+/// Beginnings of words (whole words end in a blank, stems inside words begin with a star) that speak of a
+/// note; lower case, umlauts as ae oe ue. Common practice, no source.
 struct Speaks {
   BodyNote note;
   std::vector<const char*> of;
@@ -18,38 +18,39 @@ struct Speaks {
 const std::vector<Speaks>& vocabulary() {
   using enum BodyNote;
   static const std::vector<Speaks> all{
-      {back, {"back ",       "backache",   "backpain",    "lumbar",   "lumbag",       "spine",
-              "spinal",      "disc ",      "discs ",      "disk ",    "sciatic",      "scolio",
-              "vertebra",    "slipped",    "ruecken",     "kreuz ",   "kreuzschmerz", "kreuzbein",
-              "bandscheibe", "wirbel",     "hexenschuss", "ischias",  "skolio",       "lws",
-              "bws",         "iliosakral", "sacro",       "prolapse", "vorfall"}},
+      {back, {"back ",        "backache",   "backpain",    "lumbar",   "lumbag",       "spine",
+              "spinal",       "disc ",      "discs ",      "disk ",    "sciatic",      "scolio",
+              "vertebra",     "slipped",    "*ruecken",    "kreuz ",   "kreuzschmerz", "kreuzbein",
+              "*bandscheibe", "*wirbel",    "hexenschuss", "ischias",  "skolio",       "lws",
+              "bws",          "iliosakral", "sacro",       "prolapse", "vorfall"}},
       {wrist,
-       {"wrist", "carpal", "karpal", "handgelenk", "hand ", "hands ", "haende", "thumb", "daumen", "finger"}},
+       {"wrist", "carpal", "karpal", "*handgelenk", "hand ", "hands ", "haende", "thumb", "daumen",
+        "finger"}},
       {elbow,
-       {"elbow", "ellenbogen", "ellbogen", "epicond", "epikond", "golferarm", "tennisarm", "forearm",
+       {"elbow", "*ellenbogen", "*ellbogen", "epicond", "epikond", "golferarm", "tennisarm", "forearm",
         "unterarm"}},
-      {shoulder, {"shoulder", "rotator", "schulter", "collarbone", "clavicle", "schluesselbein"}},
-      {hip, {"hip ", "hips ", "hueft", "groin", "leiste", "huefte"}},
-      {knee, {"knee", "knie", "menisc", "menisk", "cruciate", "kreuzband", "acl ", "patell"}},
+      {shoulder, {"shoulder", "rotator", "*schulter", "collarbone", "clavicle", "schluesselbein"}},
+      {hip, {"hip ", "hips ", "*hueft", "groin", "leiste", "huefte"}},
+      {knee, {"knee", "*knie", "menisc", "menisk", "cruciate", "kreuzband", "acl ", "patell"}},
       {ankle,
-       {"ankle", "achill", "foot ", "feet ", "heel ", "knoechel", "sprunggelenk", "fuss", "ferse",
+       {"ankle", "achill", "foot ", "feet ", "heel ", "*knoechel", "*sprunggelenk", "fuss", "ferse",
         "plantar"}},
-      {neck, {"neck", "cervic", "whiplash", "nacken", "genick", "hals", "hws", "schleudertrauma"}},
+      {neck, {"neck", "cervic", "whiplash", "*nacken", "genick", "hals", "hws", "schleudertrauma"}},
       {balance,
-       {"balance",       "dizz",      "vertigo",      "unsteady",  "falls ",         "fell ",
-        "gleichgewicht", "schwindel", "schwindl",     "sturz",     "stuerz",         "parkinson",
-        "meniere",       "stroke",    "schlaganfall", "neuropath", "multiple scler", "multiple skler",
-        "epilep",        "faint",     "ohnmacht"}},
-      {pregnancy, {"pregnan", "expecting", "schwanger", "trimest", "trimen"}},
+       {"balance",        "dizz",       "vertigo",      "unsteady",  "falls ",         "fell ",
+        "*gleichgewicht", "*schwindel", "schwindl",     "sturz",     "stuerz",         "parkinson",
+        "meniere",        "stroke",     "schlaganfall", "neuropath", "multiple scler", "multiple skler",
+        "epilep",         "faint",      "ohnmacht"}},
+      {pregnancy, {"pregnan", "expecting", "*schwanger", "trimest", "trimen"}},
       {heart,
-       {"heart", "cardi", "angina", "pacemaker", "blood pressure", "hypertens", "arrhythm", "stent", "herz",
-        "kardi", "schrittmacher", "blutdruck", "bluthochdruck", "infarct", "infarkt", "bypass", "thrombo",
+       {"heart", "cardi", "angina", "pacemaker", "blood pressure", "hypertens", "arrhythm", "stent", "*herz",
+        "kardi", "schrittmacher", "*blutdruck", "bluthochdruck", "infarct", "infarkt", "bypass", "thrombo",
         "asthma", "lung"}},
       {bone,
-       {"osteo", "brittle bone", "bone ", "bones ", "fractur", "broken", "knochen", "fraktur", "bruch",
+       {"*osteo", "brittle bone", "bone ", "bones ", "fractur", "broken", "*knochen", "*fraktur", "bruch",
         "gebrochen"}},
       {surgery,
-       {"surg", "operat", "operier", "op ", "post-op", "postop", "replac", "prosthe", "prothe", "implant",
+       {"surg", "*operat", "operier", "op ", "post-op", "postop", "replac", "prosthe", "*prothe", "implant",
         "stitches", "genaeht", "arthroscop", "arthroskop", "endopro"}}};
   return all;
 }
@@ -88,15 +89,10 @@ std::string plain(std::string_view text) {
   return out;
 }
 
+/// A stem with a star counts inside a word, too: German joins words ("kniegelenk", "lendenwirbel").
 bool speaks(const std::string& words, const char* of) {
-  return words.find(std::string(" ") + of) != std::string::npos;
-}
-
-/// German joins words: "kniegelenk", "hüft-op", "handgelenkschmerzen", "lendenwirbel". Long enough stems
-/// count inside a word, too.
-bool speaks_inside(const std::string& words, std::string_view of) {
-  constexpr std::size_t kLongEnough = 5;
-  return of.size() >= kLongEnough && of.back() != ' ' && words.find(of) != std::string::npos;
+  return *of == '*' ? words.find(of + 1) != std::string::npos
+                    : words.find(std::string(" ") + of) != std::string::npos;
 }
 
 /// What a coach writes when there is nothing to say.
@@ -215,7 +211,7 @@ BodyNotes body_notes_of(std::string_view free_text, std::optional<int> age) {
   const std::string words = plain(free_text);
   for (const Speaks& s : vocabulary())
     for (const char* of : s.of)
-      if (speaks(words, of) || speaks_inside(words, of)) out.notes.set(static_cast<std::size_t>(s.note));
+      if (speaks(words, of)) out.notes.set(static_cast<std::size_t>(s.note));
   out.unread = out.notes.none() && !says_nothing(words);
   out.age = age;
   constexpr int kChild = 12, kJunior = 18, kOlder = 70;  // years

@@ -4,6 +4,7 @@
 
 #include <doctest/doctest.h>
 
+#include <fstream>
 #include <functional>
 
 #include "exercise/test/some_exercise.hpp"
@@ -228,4 +229,18 @@ TEST_CASE("a drawing that could do or load anything is refused") {
   const std::string said = drawing_fault(some_drawing("\n<path\n fil=\"none\"/>")).error().sentence();
   CHECK_MESSAGE(says(said, "line 3, <path>: found the attribute 'fil'"), said);
   CHECK(says(spoiled([](Json& d) { d["drawing"] = "<svg>"; }), "drawing, line 1"));
+}
+
+TEST_CASE("the page on exercises tells of every member, and its example is one") {
+  std::ifstream in(std::string(SOURCE_DIR) + "/docs/exercises.md");
+  const std::string page{std::istreambuf_iterator<char>(in), {}};
+  const auto begin = page.find("```json\n"), end = page.find("```\n", begin + 8);
+  REQUIRE(end != std::string::npos);
+  const Result<Exercise> example = exercise_from(page.substr(begin + 8, end - begin - 8), "coin_ahead");
+  CHECK_MESSAGE(example.has_value(), example.error().sentence());
+  const std::string list = page.substr(page.find("## Members"));
+  const Json whole = some_document();
+  for (const auto& item : whole.items()) CHECK_MESSAGE(says(list, "`" + item.key() + "`"), item.key());
+  for (std::size_t k = 0; k < kBodyNotes; ++k)
+    CHECK(says(list, std::string("`") + name_of(static_cast<BodyNote>(k)) + "`"));
 }

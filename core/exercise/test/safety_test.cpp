@@ -80,6 +80,8 @@ TEST_CASE("errs to caution: a denial is still a note, and what was not understoo
     CHECK(n.notes.none());
   }
   CHECK(!notes("background in tennis, flop shots, hopes to help", BodyNote::back));
+  CHECK(body_notes_of("wants consistent contact").notes.none());
+  CHECK(notes("Lendenwirbels\xc3\xa4ule", BodyNote::back));
   CHECK(!notes("flop shots, hopes to stop slicing", BodyNote::surgery));
 }
 
