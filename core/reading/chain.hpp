@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "reading/sites.hpp"
+#include "reading/target.hpp"
 #include "reading/together.hpp"
 #include "shot/shot_of.hpp"
 #include "sighting/likelihood.hpp"
@@ -156,7 +157,9 @@ class Chain {
       spread_ += spread_now_;
       for (std::size_t i = 0; i < swings_.size(); ++i) {
         out.swings[i].belongs += swings_[i].belongs / static_cast<double>(sweeps);
-        weigh(i, out.swings[i]);
+        const Shot<double> shot = weigh(i, out.swings[i]);
+        out.swings[i].pass.push_back(shot.pass);
+        out.swings[i].reported.push_back(reported_values(shot));
       }
     }
   }
@@ -372,7 +375,8 @@ class Chain {
   }
 
   /// The swing's draw through the real chain; the log weight is kept until all draws are there.
-  void weigh(std::size_t i, FitSwingDraws& out) {
+  /// @returns the shot of that draw
+  Shot<double> weigh(std::size_t i, FitSwingDraws& out) {
     const OneSwing& s = swings_[i];
     const FitSwing& g = given_[i];
     const Shot<double> shot =
@@ -385,8 +389,8 @@ class Chain {
     }
     for (const Seen& k : s.seen) log_weight -= log_likelihood(k.site, number_at(k, s.z));
     out.at.push_back(s.z);
-    out.shot.push_back(shot);
     out.weight.push_back(std::isfinite(log_weight) ? log_weight : -1e9);
+    return shot;
   }
 
  public:

@@ -51,7 +51,7 @@ Reading swing_of(const FitSwingDraws& draws, const FitSwing& swing, const PriorR
   Coordinates middle = Coordinates::Zero();
   std::vector<double> weights;
   for (std::size_t i = 0; i < draws.at.size(); ++i) {
-    const auto row = reported_values(draws.shot[i]);
+    const auto& row = draws.reported[i];
     if (!all_finite(row)) continue;
     weights.push_back(draws.weight[i]);
     for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
@@ -64,8 +64,8 @@ Reading swing_of(const FitSwingDraws& draws, const FitSwing& swing, const PriorR
   for (std::size_t k = 0; k < kReported; ++k)
     r.at[k] = estimate_of(values[k], weights, reach.mean[k], reach.sd[k]);
   for (const std::size_t i : resample(draws.weight, draws.at.size())) {
-    r.draws.push_back(reported_of(draws.shot[i]));
-    r.passes.push_back(draws.shot[i].pass);
+    r.draws.push_back(reported_of(draws.reported[i]));
+    r.passes.push_back(draws.pass[i]);
   }
   r.best = pass_at(*swing.prior, middle);
   r.health.pareto_k = draws.tail_index;

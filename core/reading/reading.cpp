@@ -13,8 +13,9 @@
 
 namespace strikewright {
 
-Reported reported_of(const Shot<double>& shot) {
-  const auto values = reported_values(shot);
+Reported reported_of(const Shot<double>& shot) { return reported_of(reported_values(shot)); }
+
+Reported reported_of(const std::array<double, kReported>& values) {
   Reported r;
   for (std::size_t i = 0; i < kReported; ++i) r.*(kReportedFields[i].at) = values[i];
   return r;

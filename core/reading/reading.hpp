@@ -44,6 +44,8 @@ inline constexpr std::array<Field<Reported>, kReported> kReportedFields{{
 
 /// What a shot means in the reported terms.
 Reported reported_of(const Shot<double>& shot);
+/// The same numbers in the order of kReportedFields, by name.
+Reported reported_of(const std::array<double, kReported>& values);
 
 /// One number with its uncertainty, SI.
 struct Estimate {

@@ -238,7 +238,8 @@ void join(Fit& to, const Fit& from) {
   append(to.usual.centre, from.usual.centre);
   for (std::size_t i = 0; i < to.swings.size(); ++i) {
     append(to.swings[i].at, from.swings[i].at);
-    append(to.swings[i].shot, from.swings[i].shot);
+    append(to.swings[i].pass, from.swings[i].pass);
+    append(to.swings[i].reported, from.swings[i].reported);
     append(to.swings[i].weight, from.swings[i].weight);
     to.swings[i].belongs += from.swings[i].belongs;
   }

@@ -2,10 +2,12 @@
 // All swings of one player with one club at once: where each pattern sits, how it scatters, what each swing
 // was.
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
 #include "reading/pupil.hpp"
+#include "reading/reading.hpp"
 #include "shot/shot.hpp"
 
 namespace strikewright {
@@ -41,7 +43,8 @@ struct FitPattern {
 /// Draws of one swing. `weight` sums to one: it turns the straightened chain into the real one.
 struct FitSwingDraws {
   std::vector<Coordinates> at;
-  std::vector<Shot<double>> shot;
+  std::vector<Pass<double>> pass;
+  std::vector<std::array<double, kReported>> reported;  ///< reported_values of its shot
   std::vector<double> weight;
   double tail_index = 0.0, effective_draws = 0.0;
   double belongs = 0.0;  ///< mean weight of the swing in its pattern: well below 1 = it fell out of it
