@@ -9,10 +9,12 @@
 // of this ball, `sd` of the point; drift: a trend that was there anyway, or tiring; day: another day's form,
 // for balls of another day than the baseline's. All but the points are integrated out.
 //
-// "Yes" needs three things: enough balls, a test martingale (Bayes factor with a right-Haar prior on level
-// and scale; Grunwald, de Heide & Koolen, J. R. Stat. Soc. B 86, 2024) of 20 or more, which by Ville's
-// inequality happens at most once in twenty lessons in which nothing changed, however often one looks; and a
-// high probability that the change is worth having. Measured rates: docs/models/proof.md.
+// "Yes" needs three things: enough balls; a Bayes factor of 20 against "no change" with a right-Haar prior on
+// level and scatter, which is a test martingale (Grunwald, de Heide & Koolen, J. R. Stat. Soc. B 86, 2024):
+// by Ville's inequality it gets there at most once in twenty lessons in which nothing changed, however often
+// one looks; and a high probability that the change is worth having. Over drift and autocorrelation this
+// holds on the average, not for each of them: measured rates, also for worse ones, are in
+// docs/models/proof.md.
 
 #include <optional>
 #include <string>
@@ -48,15 +50,15 @@ struct ProofOptions {
   double effect_sd = 1.5;       ///< prior of the change: N(0, (effect_sd * scatter)^2); assumption
   double day_sd = 0.3;          ///< form of another day, in scatters; assumption
   double sure = 0.90;           ///< P(worth having) that "yes" asks for
-  bool verdict_only =
-      false;               ///< chances, evidence and verdict, no posteriors and no forecast: for simulations
-  double evidence = 20.0;  ///< e-value that "yes" asks for: false once in so many
+  double evidence = 20.0;       ///< e-value that "yes" asks for: false once in so many
+  /// Chances, evidence and verdict alone, for simulations: no posteriors, scatter or forecast.
+  bool verdict_only = false;
 };
 
 enum class Verdict {
   not_yet,         ///< too few balls, or they do not tell
   no_change_seen,  ///< a change worth having is unlikely by now
-  probably,        ///< worth having with 75 % or more
+  probably,        ///< worth having with 75 % or more, e-value 3 or more; not safe against many looks
   yes,
   worse  ///< as sure as "yes", the other way
 };
@@ -72,7 +74,8 @@ struct Forecast {
   bool beyond = false;  ///< more than 60; `balls` is then 60
 };
 
-/// One comparison of a later phase with the baseline.
+/// One comparison of a later phase with the baseline. Without a ball before, or with fewer than two in all,
+/// nothing is known: not_yet, chances and posteriors as they stand here.
 struct Change {
   Verdict verdict = Verdict::not_yet;
   int before_balls = 0, after_balls = 0;
@@ -80,11 +83,12 @@ struct Change {
   Posterior change;       ///< after minus before, drift taken off
   Posterior improvement;  ///< on the scale of the wish, better +
   double p_improved = 0.5;
-  double p_worth = 0.0;     ///< P(improvement > smallest_worth): the figure beside "probably"
-  double p_worse = 0.0;     ///< P(improvement < -smallest_worth)
-  double evidence = 1.0;    ///< e-value for better
-  double against = 1.0;     ///< e-value for worse
-  Posterior scatter_ratio;  ///< sd after / sd before of the swings themselves; below 1 is steadier
+  double p_worth = 0.0;   ///< P(improvement > smallest_worth): the figure beside "probably"
+  double p_worse = 0.0;   ///< P(improvement < -smallest_worth)
+  double evidence = 1.0;  ///< e-value for better
+  double against = 1.0;   ///< e-value for worse
+  Posterior scatter_ratio{1.0, 0.0, 1.0,
+                          1.0};  ///< sd after / sd before of the swings themselves; below 1 is steadier
   double p_steadier = 0.5;
   std::optional<Forecast> forecast;  ///< where the verdict is not_yet or probably
 };
@@ -110,8 +114,8 @@ struct Proof {
 
 inline constexpr int kBaselineForYes = 5;  ///< "yes" and "worse" ask for at least so many balls before
 inline constexpr int kAfterForYes = 6;     ///< and after
-inline constexpr int kForProbably =
-    4;  ///< "probably" and "no change" ask for at least so many on either side
+/// "Probably" and "no change" ask for at least so many on either side.
+inline constexpr int kForProbably = 4;
 
 /// Same points, same bits; about a millisecond. Points need not be complete: with no baseline or no later
 /// ball the answer is not_yet. The points must be finite, sd >= 0, balls of one day rising (ours to `ensure`:

@@ -23,10 +23,10 @@ struct Grounds {
 /// zone.
 [[nodiscard]] int better_side(double baseline_mean, const Wish& wish);
 
-/// Smallest number of further "after" balls with which the word is yes, no change or worse with at least 60
-/// %, as far as one can tell now: what the posterior mean may become is normal with the variance that the
-/// further balls take off; the e-value follows by the normal formula, at the distance from it at which it
-/// stands now.
+/// Smallest number of further "after" balls with which the word is yes, no change or worse at least as likely
+/// as not, as far as one can tell now: what the posterior mean may become is normal with the variance that
+/// the further balls take off; the e-value follows by the normal formula, at the distance from it at which it
+/// stands now, which fades as balls are added.
 /// @param balls at least two; the new ones follow the last one without a gap
 [[nodiscard]] Forecast forecast_of(const std::vector<LevelBall>& balls, const Beliefs& beliefs,
                                    const Grounds& now, const ProofOptions& options);
