@@ -9,6 +9,8 @@ import { shared, tellFault } from "../state.svelte.ts";
 export class Choosing {
   file: LessonFile | null = $state(null);
   ranking: Ranking | null = $state(null);
+  /** The language of its titles and cautions. */
+  rankedIn: Language = $state("en");
   /** Why there is no ranking. */
   trouble: Fault | null = $state(null);
   missing = $state(false);
@@ -29,7 +31,7 @@ export class Choosing {
 
   async rank(language: Language): Promise<void> {
     const answer = await look<Ranking>(`/api/lessons/${this.lesson}/exercises?units=${shared.settings.units}&language=${language}`);
-    if (answer.ok) this.ranking = answer.value;
+    if (answer.ok) [this.ranking, this.rankedIn] = [answer.value, language];
     this.trouble = answer.ok ? null : answer.fault;
   }
 }
