@@ -111,6 +111,38 @@ BENCHMARK(false_yes)
     ->Unit(benchmark::kSecond)
     ->UseRealTime();
 
+/// Nothing was changed, but another day has another form, range(0) tenths of a scatter sd: what is said to be
+/// held.
+void false_held(benchmark::State& state) {
+  const double form = 0.1 * static_cast<double>(state.range(0));
+  const ProofOptions options{.wish = higher_is_better(), .smallest_worth = kWorth, .verdict_only = true};
+  const std::size_t count = std::max<std::size_t>(20, lessons() / 4);
+  const auto said_of = [&](std::size_t k) {
+    Draws draws(300, k);
+    Series lesson = test::lesson_of({.change = form * draws.normal(), .phi = 0.3}, 301, k);
+    for (std::size_t b = 8; b < lesson.size(); ++b) {
+      lesson[b].day = 8;
+      lesson[b].phase = Phase::retention;
+    }
+    Said said;
+    for (int after = kForProbably; after <= kAfter && said.yes == 0; ++after) {
+      const Verdict v = proof_of(test::first(lesson, 8 + after), options).retention->change.verdict;
+      if (v == Verdict::yes) said.yes = after;
+      if (said.probably == 0 && (v == Verdict::yes || v == Verdict::probably)) said.probably = after;
+    }
+    return said;
+  };
+  for (auto step : state) {
+    std::vector<Said> all(count);
+    in_parallel(count, 8, [&](std::size_t begin, std::size_t end) {
+      for (std::size_t k = begin; k < end; ++k) all[k] = said_of(k);
+    });
+    print(state, all);
+  }
+  state.SetLabel("form of the day, sd " + std::to_string(state.range(0)) + "/10 of a scatter");
+}
+BENCHMARK(false_held)->Arg(3)->Arg(6)->Iterations(1)->Unit(benchmark::kSecond)->UseRealTime();
+
 /// The exercise moved the pattern by range(0) tenths of a scatter; range(1) balls before.
 void power(benchmark::State& state) {
   const Lesson lesson{.change = 0.1 * static_cast<double>(state.range(0)),
