@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "sheet/days.hpp"
 
@@ -20,6 +21,24 @@ std::string meta_line(const Matter& matter) {
   add(content.place);
   add(content.club);
   return line;
+}
+
+// Day, coach and place; behind them, or in a line of its own, that all is invented.
+void set_meta(Flow& flow, const Matter& matter) {
+  const Style plain{.size = flow.body(), .colour = colour::pale_ink};
+  Style invented{.size = flow.body() - 0.5, .colour = colour::clay, .italic = true};
+  const std::string line = meta_line(matter),
+                    said = matter.content.invented ? matter.words("head.invented") : "";
+  Pen& pen = flow.pen();
+  const double top = flow.y;
+  flow.paragraph(line, plain);
+  if (pen.width_of(line, plain) + pen.width_of(said, invented) + 14.0 > flow.width()) {
+    flow.paragraph(said, invented);
+    return;
+  }
+  invented.align = Align::end;
+  const Tagged tagged(pen, "P");
+  pen.text(flow.x(), top, flow.width(), said, invented);
 }
 
 void set_guardian(Flow& flow, const Matter& matter) {
@@ -60,17 +79,14 @@ Band head_band(const Matter& matter, const Fit& fit) {
     }
     {
       const Tagged tagged(pen, "H1");
-      Style name{.size = pupil ? 25.0 : 20.0, .bold = true, .leading = 1.08};
+      Style name{.size = pupil ? fit.name : 20.0, .bold = true, .leading = 1.08};
       if (pen.width_of(matter.content.pupil, name) > width) name.size = 15.0;
       flow.y += pen.text(x, flow.y, width, matter.content.pupil, name);
     }
-    flow.paragraph(meta_line(matter), {.size = fit.body, .colour = colour::pale_ink});
-    if (matter.content.invented)
-      flow.paragraph(matter.words("head.invented"),
-                     {.size = fit.body - 0.5, .colour = colour::clay, .italic = true});
-    flow.space(12.0);
+    set_meta(flow, matter);
+    flow.space(11.0);
     draw_turf_line(pen, x, flow.y, width, matter.left_handed());
-    flow.space(7.0);
+    flow.space(6.0);
     if (pupil && matter.content.junior) set_guardian(flow, matter);
     return flow.height();
   };
@@ -83,17 +99,15 @@ Band picture_band(const Matter& matter, const Fit& fit) {
     flow.heading(matter.words("picture.heading"));
     flow.space(2.0);
     const double wide = 0.66 * width, beside = wide + 16.0;
-    {
-      const Tagged tagged(pen, "Figure");
-      draw_picture(pen, {x, flow.y, wide, fit.picture}, picture, matter.left_handed(), matter.words,
-                   fit.body - 1.0);
-    }
     Flow words(pen, x + beside, flow.y, width - beside, fit.body);
     for (const std::string& sentence : picture_in_words(picture, matter.content.units, matter.words)) {
+      if (words.height() > 0.0) words.space(0.25 * fit.body);
       words.paragraph(sentence);
-      words.space(0.35 * fit.body);
     }
-    flow.space(std::max(fit.picture, words.height()));
+    const double high = std::max(fit.picture, words.height());
+    const Tagged tagged(pen, "Figure");
+    draw_picture(pen, {x, flow.y, wide, high}, picture, matter.left_handed(), matter.words, fit.body - 1.0);
+    flow.space(high);
     return flow.height();
   };
 }
@@ -129,24 +143,63 @@ double Sides::set(double x, double y) const {
   return columns_band(fit_, 0.5, all_of(columns_[0]), all_of(columns_[1]))(pen_, x, y, width_);
 }
 
-Band cautions_band(const Matter& matter, const Fit& fit) {
-  const auto columns = columns_band(
-      fit, 0.5,
-      [&matter](Flow& flow) {
-        if (!matter.content.exercise) return;
-        set_caution_label(flow, matter.words("cautions.of_exercise"));
-        flow.list(matter.content.exercise->cautions, Mark::dot, colour::clay);
-      },
-      [&matter](Flow& flow) {
-        if (matter.content.cautions.empty()) return;
-        set_caution_label(flow, matter.words("cautions.always"));
-        flow.list(matter.content.cautions, Mark::dot, colour::clay);
+namespace {
+
+// The cautions one by one in their order, a heading in one piece with the first of its list.
+std::vector<Column> cautions_of(const Matter& matter) {
+  std::vector<Column> parts;
+  const auto add = [&](const char* key, const std::vector<std::string>& cautions) {
+    for (std::size_t k = 0; k < cautions.size(); ++k)
+      parts.push_back([&matter, &caution = cautions[k], key, k](Flow& flow) {
+        if (k == 0) set_caution_label(flow, matter.words(key));
+        flow.list({caution}, Mark::dot, colour::clay);
       });
-  return [&matter, fit, columns](Pen& pen, double x, double y, double width) {
+  };
+  if (matter.content.exercise) add("cautions.of_exercise", matter.content.exercise->cautions);
+  add("cautions.always", matter.content.cautions);
+  return parts;
+}
+
+// Two columns, broken where the higher one is lowest; where the second list begins if that costs less than
+// two lines.
+double set_cautions(Pen& pen, const Matter& matter, const Fit& fit, double x, double y, double width) {
+  const std::vector<Column> parts = cautions_of(matter);
+  Pen measuring = pen.measuring();
+  std::vector<double> heights;
+  for (const Column& part : parts) {
+    Flow flow(measuring, 0.0, 0.0, 0.5 * (width - kBetween), fit.body);
+    part(flow);
+    heights.push_back(flow.height());
+  }
+  const auto higher = [&heights](std::size_t first) {
+    const auto middle = heights.begin() + static_cast<std::ptrdiff_t>(first);
+    return std::max(std::accumulate(heights.begin(), middle, 0.0),
+                    std::accumulate(middle, heights.end(), 0.0));
+  };
+  std::size_t best = matter.content.exercise ? matter.content.exercise->cautions.size() : parts.size();
+  double lowest = higher(best) - 2.0 * fit.leading * fit.body;
+  for (std::size_t first = 1; first < parts.size(); ++first)
+    if (higher(first) < lowest) {
+      lowest = higher(first);
+      best = first;
+    }
+  const auto some_of = [&parts](std::size_t from, std::size_t to) {
+    return [&parts, from, to](Flow& flow) {
+      for (std::size_t k = from; k < to; ++k) parts[k](flow);
+    };
+  };
+  return pen.draws() ? columns_band(fit, 0.5, some_of(0, best), some_of(best, parts.size()))(pen, x, y, width)
+                     : higher(best);
+}
+
+}  // namespace
+
+Band cautions_band(const Matter& matter, const Fit& fit) {
+  return [&matter, fit](Pen& pen, double x, double y, double width) {
     constexpr double kInside = 8.0;
     const auto set = [&](Pen& with, double top) {
       Flow flow(with, x + kInside, top + 0.6 * kInside, width - 2.0 * kInside, fit.body);
-      flow.y += columns(with, flow.x(), flow.y, flow.width());
+      flow.y += set_cautions(with, matter, fit, flow.x(), flow.y, flow.width());
       flow.space(1.5);
       flow.paragraph(matter.words("foot.defer"), {.size = fit.body, .bold = true});
       return flow.y - top + 0.6 * kInside;

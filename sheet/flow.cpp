@@ -23,7 +23,7 @@ void Flow::paragraph(std::string_view text, const Style& style) {
 
 void Flow::led(std::string_view label, std::string_view text) {
   if (text.empty()) return;
-  y += 0.25 * body_;
+  if (height() > 0.0) y += 0.25 * body_;
   const Tagged tagged(pen_, "P");
   y += pen_.led_text(x_, y, width_, label, text, {.size = body_});
 }
@@ -49,7 +49,8 @@ void Flow::list(const std::vector<std::string>& items, Mark mark, Colour colour)
         pen_.circle(x_ + half, middle, 0.16 * body_, colour, 0.1, colour);
         break;
     }
-    y += pen_.text(x_ + indent, y, width_ - indent, items[k], {.size = body_}) + 0.12 * body_;
+    y += pen_.text(x_ + indent, y, width_ - indent, items[k], {.size = body_}) +
+         (pen_.leading() - 1.1) * body_;
   }
 }
 

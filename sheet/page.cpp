@@ -8,7 +8,7 @@
 namespace strikewright {
 namespace {
 
-constexpr double kSide = 38.0, kTop = 28.0, kBottom = 20.0;  // margins; most printers need 18 at least
+constexpr double kSide = 34.0, kTop = 24.0, kBottom = 20.0;  // margins; most printers need 18 at least
 constexpr double kFoot = 16.0;                               // of the line under everything
 
 constexpr std::size_t kManySessions = 10;  // more of them are what fills the page
@@ -17,10 +17,29 @@ std::vector<Band> bands_of(const Matter& matter, const Fit& fit) {
   return matter.content.kind == SheetKind::pupil ? pupil_bands(matter, fit) : summary_bands(matter, fit);
 }
 
+// The ways in which a page is set, each with its smallest letters; the first that fits is taken.
+std::vector<Fit> ways_to_set() {
+  const Fit roomy{.body = 9.0};
+  Fit close = roomy;
+  close.leading = 1.14;
+  close.name = 20.0;
+  close.picture = 84.0;
+  close.drawing = 0.24;
+  close.gap = 5.0;
+  Fit shorter = close;
+  shorter.easier_harder = false;
+  Fit shortest = shorter;
+  shortest.errors = false;
+  Fit smallest = shortest;
+  smallest.body = kSmallestBody;
+  return {roomy, close, shorter, shortest, smallest};
+}
+
 // What is left of the page's height under the last band; negative: it does not fit.
 double left_over(Pen& pen, const Matter& matter, const Fit& fit) {
   const PageSize size = size_of(matter.content.paper);
   double left = size.height - kTop - kBottom - kFoot;
+  pen.set_leading(fit.leading);
   const std::vector<Band> bands = bands_of(matter, fit);
   for (const Band& band : bands) left -= band(pen, kSide, 0.0, size.width - 2.0 * kSide) + fit.gap;
   return left;
@@ -29,9 +48,9 @@ double left_over(Pen& pen, const Matter& matter, const Fit& fit) {
 // Room that is left goes into the drawing and the picture, then into lines to write on, then between the
 // bands.
 Fit spread(Pen& pen, const Matter& matter, Fit fit) {
-  for (const double share : {0.42, 0.38, 0.34}) {
+  for (const double share : {0.42, 0.38, 0.34, 0.30, 0.27}) {
     Fit larger = fit;
-    larger.drawing = share;
+    larger.drawing = std::max(share, fit.drawing);
     if (left_over(pen, matter, larger) < 0.0) continue;
     fit = larger;
     break;
@@ -79,12 +98,7 @@ PageSize size_of(Paper paper) {
 
 Result<Fit> fit_of(cairo_t* cairo, const Matter& matter) {
   Pen pen(cairo, matter.content.language, false);
-  for (int left_out = 0; left_out <= 2; ++left_out) {
-    Fit fit;
-    fit.easier_harder = left_out < 1;
-    fit.errors = left_out < 2;
-    // Small letters only when there is nothing more to leave out.
-    fit.body = left_out < 2 ? 9.0 : kSmallestBody;
+  for (Fit fit : ways_to_set()) {
     if (left_over(pen, matter, fit) < 0.0) continue;
     for (double step = 0.5 * (kLargestBody - fit.body); step >= 0.12; step *= 0.5) {
       Fit larger = fit;
@@ -106,6 +120,7 @@ Result<Fit> fit_of(cairo_t* cairo, const Matter& matter) {
 void set_page(Pen& pen, const Matter& matter, const Fit& fit) {
   const PageSize size = size_of(matter.content.paper);
   const Tagged document(pen, "Document");
+  pen.set_leading(fit.leading);
   double y = kTop;
   for (const Band& band : bands_of(matter, fit)) y += band(pen, kSide, y, size.width - 2.0 * kSide) + fit.gap;
   set_foot(pen, matter, size);

@@ -40,11 +40,14 @@ Pen::Pen(cairo_t* cairo, std::string_view language, bool draws)
 }
 
 Pen Pen::measuring() const {
-  return {cairo_, pango_language_to_string(pango_context_get_language(context_.get())), false};
+  Pen pen(cairo_, pango_language_to_string(pango_context_get_language(context_.get())), false);
+  pen.leading_ = leading_;
+  return pen;
 }
 
 PangoLayout* Pen::laid(std::string_view text, const Style& style, double width, std::size_t bold_bytes) {
   PangoLayout* layout = layout_.get();
+  const double leading = style.leading > 0.0 ? style.leading : leading_;
   PangoFontDescription* font = pango_font_description_new();
   pango_font_description_set_family_static(font, kFamilies);
   pango_font_description_set_absolute_size(font, style.size * PANGO_SCALE);
@@ -56,8 +59,8 @@ PangoLayout* Pen::laid(std::string_view text, const Style& style, double width, 
   // Figures of one height, so that tables and dates stand still.
   pango_attr_list_insert(attributes, pango_attr_font_features_new("lnum=1"));
   keep_words_apart(attributes, text);
-  pango_attr_list_insert(attributes, pango_attr_line_height_new_absolute(
-                                         static_cast<int>(style.size * style.leading * PANGO_SCALE)));
+  pango_attr_list_insert(
+      attributes, pango_attr_line_height_new_absolute(static_cast<int>(style.size * leading * PANGO_SCALE)));
   if (bold_bytes > 0) {
     PangoAttribute* bold = pango_attr_weight_new(PANGO_WEIGHT_BOLD);
     bold->end_index = static_cast<guint>(bold_bytes);

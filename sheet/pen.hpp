@@ -37,7 +37,7 @@ struct Style {
   bool bold = false, italic = false;
   Align align = Align::start;
   int lines = 0;         ///< at most so many, then an ellipsis; 0 = any number
-  double leading = 1.2;  ///< distance of two lines in sizes
+  double leading = 0.0;  ///< distance of two lines in sizes; 0: the page's own
 };
 
 /// One page's pen. `draws` false: it measures only, and its text costs no ink.
@@ -71,6 +71,9 @@ class Pen {
 
   /// A pen that sets the same text alike and draws nothing.
   [[nodiscard]] Pen measuring() const;
+  /// The page's own distance of two lines, in sizes.
+  void set_leading(double leading) { leading_ = leading; }
+  [[nodiscard]] double leading() const { return leading_; }
   [[nodiscard]] bool draws() const { return draws_; }
   [[nodiscard]] cairo_t* cairo() { return cairo_; }
 
@@ -85,6 +88,7 @@ class Pen {
 
   cairo_t* cairo_;
   bool draws_;
+  double leading_ = 1.2;
   std::unique_ptr<PangoContext, Drop> context_;
   std::unique_ptr<PangoLayout, Drop> layout_;
 };

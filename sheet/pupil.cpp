@@ -84,14 +84,13 @@ void set_rest_of_exercise(Flow& flow, const Matter& matter, const Fit& fit) {
 void set_divots(Flow& flow, const Matter& matter) {
   if (flow.height() > 0.0) flow.space(0.8 * flow.body());
   flow.heading(matter.words("divots.heading"));
-  const double wide = 0.27 * flow.width(), high = 2.35 * flow.body();
+  const double wide = 0.24 * flow.width(), high = 2.1 * flow.body();
   for (const DivotKind kind : kDivotKinds) {
     const std::string key = std::string("divots.") + key_of(kind);
     draw_divot(flow.pen(), {flow.x(), flow.y + 1.5, wide, high}, kind, matter.left_handed());
     Flow cell(flow.pen(), flow.x() + wide + 8.0, flow.y, flow.width() - wide - 8.0, flow.body());
-    cell.paragraph(matter.words(key), {.size = flow.body(), .bold = true, .leading = 1.15});
-    cell.paragraph(matter.words(key + "_says"), {.size = flow.body(), .leading = 1.15});
-    flow.y += std::max(cell.height(), high) + 3.0;
+    cell.led(matter.words(key), matter.words(key + "_says"));
+    flow.y += std::max(cell.height(), high) + 2.5;
   }
 }
 

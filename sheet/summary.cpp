@@ -27,14 +27,14 @@ void set_cause(Flow& flow, const SheetCause& cause) {
     own.bold = bold;
     return pen.text(flow.x() + from * width, y, (to - from) * width - 8.0, text, own);
   };
-  double height = cell(0.0, 0.27, cause.says, true);
-  height = std::max(height, cell(0.27, 0.55, cause.figure, false));
+  double height = cell(0.0, 0.25, cause.says, true);
+  height = std::max(height, cell(0.25, 0.57, cause.figure, false));
   const std::string percent = std::to_string(std::lround(100.0 * cause.leading)) + " %";
-  const double bar = flow.x() + 0.55 * width, bar_width = 0.10 * width;
+  const double bar = flow.x() + 0.57 * width, bar_width = 0.10 * width;
   pen.rectangle(bar, y + 0.3 * flow.body(), bar_width, 0.65 * flow.body(), colour::turf_pale);
   pen.rectangle(bar, y + 0.3 * flow.body(), bar_width * cause.leading, 0.65 * flow.body(), colour::turf_deep);
-  height = std::max(height, cell(0.66, 0.74, percent, false));
-  height = std::max(height, cell(0.74, 1.0, cause.scatter, false));
+  height = std::max(height, cell(0.68, 0.76, percent, false));
+  height = std::max(height, cell(0.76, 1.0, cause.scatter, false));
   flow.y += height + 4.0;
   pen.line(flow.x(), flow.y, flow.x() + width, flow.y, 0.4, colour::rule);
 }
@@ -49,8 +49,8 @@ Band causes_band(const Matter& matter, const Fit& fit) {
       const Tagged row(pen, "TR");
       double height = 0.0;
       for (const auto& [from, to, key] :
-           {std::tuple{0.0, 0.27, "summary.cause"}, std::tuple{0.27, 0.55, "summary.figure"},
-            std::tuple{0.55, 0.74, "summary.leading"}, std::tuple{0.74, 1.0, "summary.scatter"}}) {
+           {std::tuple{0.0, 0.25, "summary.cause"}, std::tuple{0.25, 0.57, "summary.figure"},
+            std::tuple{0.57, 0.76, "summary.leading"}, std::tuple{0.76, 1.0, "summary.scatter"}}) {
         const Tagged head(pen, "TH");
         height = std::max(
             height, pen.text(x + from * width, flow.y, (to - from) * width - 8.0, matter.words(key), small));

@@ -1,0 +1,90 @@
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "sheet/sheet.hpp"
+#include "sheet/test/looked_at.hpp"
+#include "sheet/test/some_sheets.hpp"
+
+using namespace strikewright;
+
+namespace {
+
+// The files of the catalogue, read here as data: this room knows nothing of exercises.
+std::vector<std::filesystem::path> catalogue() {
+  std::vector<std::filesystem::path> files;
+  for (const auto& entry : std::filesystem::directory_iterator(SOURCE_DIR "/core/exercise/catalogue"))
+    if (entry.path().extension() == ".json") files.push_back(entry.path());
+  return files;
+}
+
+std::string content_of(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+SheetExercise exercise_of(const std::filesystem::path& file, const std::string& language) {
+  const nlohmann::json all = nlohmann::json::parse(content_of(file));
+  const nlohmann::json& words = all.at("words").at(language);
+  SheetExercise exercise;
+  for (const auto& [text, key] :
+       {std::pair{&exercise.title, "title"}, std::pair{&exercise.purpose, "purpose"},
+        std::pair{&exercise.cue, "cue"}, std::pair{&exercise.dose, "dose"},
+        std::pair{&exercise.progression, "progression"}, std::pair{&exercise.regression, "regression"},
+        std::pair{&exercise.drawing_says, "alt"}})
+    *text = words.at(key).get<std::string>();
+  for (const auto& [list, key] :
+       {std::pair{&exercise.steps, "steps"}, std::pair{&exercise.self_check, "self_check"},
+        std::pair{&exercise.errors, "errors"}, std::pair{&exercise.cautions, "cautions"}})
+    *list = words.at(key).get<std::vector<std::string>>();
+  exercise.drawing = content_of(std::filesystem::path(file).replace_extension(".svg"));
+  return exercise;
+}
+
+// As many and as long as the real ones of every practice.
+std::vector<std::string> seven_cautions() {
+  return {"Warm up for five minutes first: walk, move the shoulders and hips, then slow half swings.",
+          "Three metres of clear space all round, and nobody ahead of you or where a ball could go.",
+          "Stop at once when something hurts, and when you feel dizzy, breathless or unwell.",
+          "Hard ground and mats jar wrists and elbows: fewer balls there, brushing instead of digging.",
+          "Thunder: stop, go indoors or into a closed car, and wait 30 minutes after the last of it.",
+          "Children practise only under an adult's eye, and never behind or beside somebody who swings.",
+          "Your doctor, your physiotherapist and a licensed instructor know better than this page; the rules "
+          "of the "
+          "ground come first."};
+}
+
+}  // namespace
+
+TEST_CASE("every exercise of the catalogue fits a page with everything that a page can have beside it") {
+  REQUIRE(catalogue().size() >= 10);
+  for (const auto& file : catalogue())
+    for (const std::string language : {"en", "de"})
+      for (const Paper paper : {Paper::a4, Paper::letter}) {
+        SheetContent content = some::pupil(language);
+        content.paper = paper;
+        content.junior = true;
+        content.exercise.emplace(exercise_of(file, language));
+        content.cautions = seven_cautions();
+        const Result<std::string> pdf = sheet_pdf(content);
+        CHECK_MESSAGE(pdf.has_value(),
+                      (file.stem().string() + " " + language + ": " + (pdf ? "" : pdf.error().sentence())));
+        if (pdf) CHECK(pdf->size() < 300000);
+      }
+}
+
+TEST_CASE("every drawing of the catalogue comes out on the page, mirrored for a left-hander") {
+  std::set<std::string> different;
+  for (const auto& file : catalogue()) {
+    SheetContent content = some::pupil("en");
+    content.exercise->drawing = content_of(std::filesystem::path(file).replace_extension(".svg"));
+    const Result<std::string> right = sheet_svg(content);
+    REQUIRE_MESSAGE(right.has_value(), file.stem().string());
+    content.hand = "left";
+    CHECK(bool(*sheet_svg(content) != *right));
+    different.insert(*right);
+  }
+  CHECK(different.size() == catalogue().size());
+}
