@@ -10,6 +10,7 @@
 namespace strikewright {
 namespace {
 
+constexpr std::size_t kFitted = 10;      // blocks of twenty swings; a megabyte each
 constexpr std::size_t kRemembered = 12;  // a few lessons in both units; some 100 kB each
 std::string fingerprint(const ReadingAsked& asked, const std::string& version) {
   Document all{version, asked.csv, asked.skill, asked.bag, asked.from, asked.units};
@@ -28,7 +29,7 @@ std::string beginning_of(const Id& lesson, std::int64_t revision) {
 }  // namespace
 
 Readings::Readings(Book& book, std::string version, Maker maker)
-    : book_{&book}, version_{std::move(version)}, maker_{std::move(maker)} {}
+    : book_{&book}, version_{std::move(version)}, maker_{std::move(maker)}, memory_{kFitted} {}
 
 Result<Readings::Wanted> Readings::wanted(const Id& lesson, const std::string& units) {
   if (!units.empty() && units != "metric" && units != "yards")
@@ -36,6 +37,7 @@ Result<Readings::Wanted> Readings::wanted(const Id& lesson, const std::string& u
   const Result<LessonFile> file = lesson_file(*book_, lesson);
   if (!file) return unexpected(file.error());
   Wanted out{.asked = reading_asked(*file, units), .revision = file->lesson.revision, .made_of = {}};
+  out.asked.memory = &memory_;
   out.made_of = fingerprint(out.asked, version_);
   return out;
 }

@@ -10,6 +10,7 @@
 #include <string>
 
 #include "book/book.hpp"
+#include "reading/together.hpp"
 #include "verbs/answer.hpp"
 #include "verbs/reading_verb.hpp"
 
@@ -40,6 +41,7 @@ class Readings {
   Book* book_;
   std::string version_;
   Maker maker_;
+  FitMemory memory_;  ///< a ball more costs the fit of the last twenty, not of all
   std::mutex mutex_;
   std::map<std::string, std::shared_future<Answer<Text>>> known_;
   std::deque<std::string> order_;  ///< oldest first

@@ -34,6 +34,8 @@ Result<LessonOptions> options_for(const ReadingAsked& asked) {
     return unexpected(Fault{"from", "'" + asked.from + "'", "usual or best"});
   options.skill = *skill;
   options.threads = asked.threads;
+  options.fit.memory = asked.memory;
+  options.decided_by = asked.skill + ' ' + asked.bag;
   return options;
 }
 

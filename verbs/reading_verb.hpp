@@ -8,6 +8,10 @@
 #include "verbs/answer.hpp"
 
 namespace strikewright {
+class FitMemory;
+}
+
+namespace strikewright {
 
 /// One reading to be made. Everything that was entered is in `csv`; nothing else decides but the members
 /// below.
@@ -21,6 +25,7 @@ struct ReadingAsked {
   std::vector<std::string> ids{};  ///< of the swings, in the order of the rows; may be empty
   std::vector<int> numbers{};      ///< of the swings in their lesson; may be empty
   std::size_t left_out = 0;        ///< swings of an exercise or after it, which the proof speaks of
+  FitMemory* memory = nullptr;     ///< of fits made before, may be shared by threads; the answer is the same
   unsigned threads = 0;            ///< 0 = all cores; the answer is the same for any number
 };
 

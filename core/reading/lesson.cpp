@@ -30,6 +30,20 @@ std::vector<std::tuple<int, double, double, int>> contents_of(const SeenSwing& s
   return out;
 }
 
+bool all_timed(const Group& group, const std::vector<SeenSwing>& swings) {
+  return std::all_of(group.swings.begin(), group.swings.end(),
+                     [&](std::size_t i) { return swings[i].time.has_value(); });
+}
+
+/// Everything of a swing that decides its fit, as text.
+std::string key_of(const SeenSwing& s, const std::string& club, const LessonOptions& options) {
+  std::string key = fmt::format("{}|{}|{}|{}|{}", options.decided_by, club, static_cast<int>(s.hand), s.ball,
+                                static_cast<int>(s.surface));
+  for (const Sighting& k : s.sightings)
+    key += fmt::format("|{} {:a} {:a} {:a} {}", static_cast<int>(k.kind), k.value, k.sd, k.share, k.word);
+  return key;
+}
+
 /// Swings of one club and hand, in the order of the file, sorted into conditions.
 std::vector<Group> groups_of(const std::vector<SeenSwing>& swings,
                              const std::map<Alike, Prepared>& prepared) {
@@ -48,9 +62,12 @@ std::vector<Group> groups_of(const std::vector<SeenSwing>& swings,
     if (std::find(at->conditions.begin(), at->conditions.end(), s.condition) == at->conditions.end())
       at->conditions.push_back(s.condition);
   }
-  // In an order of their own, so that the file's does not matter to the draws.
+  // In an order of their own, so that the file's does not matter to the draws: that of time, where all have
+  // one.
   for (Group& g : groups) {
+    const bool timed = all_timed(g, swings);
     std::stable_sort(g.swings.begin(), g.swings.end(), [&](std::size_t a, std::size_t b) {
+      if (timed && swings[a].time != swings[b].time) return swings[a].time < swings[b].time;
       return contents_of(swings[a]) < contents_of(swings[b]);
     });
     std::sort(g.conditions.begin(), g.conditions.end());
@@ -60,18 +77,22 @@ std::vector<Group> groups_of(const std::vector<SeenSwing>& swings,
 
 /// What the fit of a group needs, kept alive while it runs.
 struct Cast {
+  std::vector<std::string> keys;
   std::vector<FitSwing> swings;
   std::vector<const PriorReach*> reach;
 };
 
 Cast cast_of(const Group& group, const std::vector<SeenSwing>& swings,
-             const std::map<Alike, Prepared>& prepared) {
+             const std::map<Alike, Prepared>& prepared, const LessonOptions& options) {
   Cast cast;
+  if (options.fit.memory != nullptr)
+    for (const std::size_t i : group.swings) cast.keys.push_back(key_of(swings[i], group.club, options));
   for (const std::size_t i : group.swings) {
     const Prepared& p = prepared.at(alike(swings[i]));
     const auto at = std::find(group.conditions.begin(), group.conditions.end(), swings[i].condition);
-    cast.swings.push_back(
-        {swings[i].sightings, &p.setting, &p.prior, static_cast<std::size_t>(at - group.conditions.begin())});
+    cast.swings.push_back({swings[i].sightings, &p.setting, &p.prior,
+                           static_cast<std::size_t>(at - group.conditions.begin()),
+                           cast.keys.empty() ? std::string_view() : cast.keys[cast.swings.size()]});
     cast.reach.push_back(&p.reach);
   }
   return cast;
@@ -79,9 +100,10 @@ Cast cast_of(const Group& group, const std::vector<SeenSwing>& swings,
 
 void read_group(Group& group, const std::vector<SeenSwing>& swings, const std::map<Alike, Prepared>& prepared,
                 const LessonOptions& options, LessonReading& lesson) {
-  const Cast cast = cast_of(group, swings, prepared);
+  const Cast cast = cast_of(group, swings, prepared, options);
   FitOptions fit = options.fit;
   fit.threads = options.threads;
+  fit.in_turn = !all_timed(group, swings);
   TogetherReading read = read_together(cast.swings, group.conditions, cast.reach, fit);
   for (std::size_t k = 0; k < group.swings.size(); ++k) {
     const SeenSwing& s = swings[group.swings[k]];

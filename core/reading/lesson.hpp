@@ -57,7 +57,9 @@ struct LessonOptions {
   Ball ball;
   Day day;  ///< wind across in the world's sense (right +); mirrored inside for left-handers
   Skill skill = Skill::club;
-  FitOptions fit;        ///< its threads are those below
+  FitOptions fit;  ///< its threads, order and keys are this lesson's
+  std::string
+      decided_by{};  ///< with a memory: bag, ball, day and skill as text, so that two lessons' fits differ
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
   std::function<void(std::size_t done, std::size_t all)> progress;  ///< may be empty
 };

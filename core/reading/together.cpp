@@ -9,6 +9,7 @@
 
 #include "numeric/parallel.hpp"
 #include "numeric/pareto.hpp"
+#include "reading/blocks.hpp"
 #include "reading/chain.hpp"
 #include "reading/climb.hpp"
 
@@ -88,15 +89,6 @@ Coordinates tilt_of(const FitSwingDraws& draws) {
   const double moved = std::sqrt(tilt.dot(a * tilt) / n);
   if (!std::isfinite(moved)) return Coordinates::Zero();
   return moved > 1.0 ? Coordinates(tilt / moved) : tilt;
-}
-
-FitMessage message_of(const Coordinates& mean, const CoordinatesMatrix& covariance) {
-  FitMessage m;
-  const CoordinatesMatrix precision = covariance.inverse();
-  m.precision = precision;
-  m.precision.diagonal() -= between_sd().cwiseAbs2().cwiseInverse();
-  m.pull = precision * mean;
-  return m;
 }
 
 constexpr std::size_t kChains = 2;
@@ -245,16 +237,9 @@ void join(Fit& to, const Fit& from) {
   }
 }
 
-/// A fit, and where the pupil's usual pattern lies.
-struct Part {
-  Fit fit;
-  Coordinates mean = Coordinates::Zero();
-  CoordinatesMatrix covariance = CoordinatesMatrix::Identity();
-};
-
 /// So few swings that their corrections can be worked out (fit_together).
-Part fit_few(std::span<const FitSwing> swings, std::span<const Condition> conditions,
-             const FitOptions& options) {
+FitBlock fit_few(std::span<const FitSwing> swings, std::span<const Condition> conditions,
+                 const FitOptions& options) {
   std::array<int, kKinds> bias_of_kind{};
   const Shape shape = shape_of(swings, conditions, bias_of_kind);
   const Start start = start_of(swings, bias_of_kind, options.threads);
@@ -302,107 +287,74 @@ Part fit_few(std::span<const FitSwing> swings, std::span<const Condition> condit
   return {std::move(fit), mean + moved, covariance};
 }
 
-/// Mean of the blocks' means, and how much narrower than one block's the spread about it may be, coordinate
-/// by coordinate: a block's variance is what all share (the eye's bias, what was not seen) and its own part,
-/// which shows in how the blocks' means differ and averages out.
-struct Agreed {
-  Coordinates mean = Coordinates::Zero(), factor = Coordinates::Ones();
+/// Everything that decides a block's fit.
+std::string key_of(std::span<const FitSwing> swings, std::span<const Condition> conditions,
+                   const FitOptions& options) {
+  std::string key = std::to_string(options.seed) + ' ' + std::to_string(options.first) + ' ' +
+                    std::to_string(options.sweeps);
+  for (const Condition c : conditions) key += ' ' + std::to_string(static_cast<int>(c));
+  for (const FitSwing& s : swings) {
+    key += '\n' + std::to_string(s.pattern) + ' ';
+    key += s.key;
+  }
+  return key;
+}
+
+/// One block to be fitted, or known already.
+struct Task {
+  std::vector<FitSwing> swings;
+  FitOptions options;
+  std::string key;
+  std::shared_ptr<const FitBlock> block;
 };
 
-Agreed agreed(const std::vector<Coordinates>& means, const std::vector<Coordinates>& variances) {
-  Agreed out{mean_of(means), Coordinates::Ones()};
-  const auto n = static_cast<double>(means.size());
-  if (n < 2.0) return out;
-  Coordinates own = Coordinates::Zero();
-  for (const Coordinates& m : means) own += (m - out.mean).cwiseAbs2() / (n - 1.0);
-  const Coordinates whole = mean_of(variances);
-  constexpr double kLeast = 0.25;  // of the variance: so many blocks' means are no sure measure of it
-  for (int j = 0; j < kUnknowns; ++j)
-    out.factor[j] = std::sqrt(std::max(kLeast, 1.0 - own[j] * (1.0 - 1.0 / n) / std::max(whole[j], 1e-12)));
-  return out;
+Task task_of(std::vector<FitSwing> swings, std::span<const Condition> conditions, const FitOptions& options) {
+  Task task{std::move(swings), options, "", nullptr};
+  if (options.memory == nullptr) return task;
+  task.key = key_of(task.swings, conditions, options);
+  task.block = options.memory->find(task.key);
+  return task;
 }
 
-Coordinates variance_of(const std::vector<Coordinates>& draws, const Coordinates& mean) {
-  Coordinates out = Coordinates::Zero();
-  for (const Coordinates& z : draws) out += (z - mean).cwiseAbs2() / static_cast<double>(draws.size());
-  return out;
-}
-
-/// One pattern out of the blocks that have swings of it.
-FitPattern agreed_pattern(const std::vector<const FitPattern*>& blocks) {
-  std::vector<Coordinates> means, variances;
-  for (const FitPattern* b : blocks) {
-    means.push_back(mean_of(b->centre));
-    variances.push_back(variance_of(b->centre, means.back()));
-  }
-  const Agreed all = agreed(means, variances);
-  FitPattern out;
-  // As many draws as one block has, in turn from each.
-  for (std::size_t k = 0; k < blocks.front()->centre.size(); ++k) {
-    const std::size_t b = k % blocks.size();
-    out.centre.emplace_back(all.mean + all.factor.cwiseProduct(blocks[b]->centre[k] - means[b]));
-  }
-  for (std::size_t k = 0; k < blocks.front()->scatter.size(); ++k)
-    out.scatter.push_back(blocks[k % blocks.size()]->scatter[k]);
-  return out;
-}
-
-Fit joined(std::vector<Part>& blocks, const std::vector<std::vector<std::size_t>>& members,
-           std::span<const FitSwing> swings, std::size_t conditions) {
-  Fit out;
-  for (std::size_t p = 0; p < conditions; ++p) {
-    std::vector<const FitPattern*> with;
-    for (std::size_t b = 0; b < blocks.size(); ++b)
-      if (std::any_of(members[b].begin(), members[b].end(),
-                      [&](std::size_t i) { return swings[i].pattern == p; }))
-        with.push_back(&blocks[b].fit.patterns[p]);
-    out.patterns.push_back(agreed_pattern(with));
-  }
-  std::vector<const FitPattern*> usual;
-  std::vector<Coordinates> means, variances;
-  CoordinatesMatrix covariance = CoordinatesMatrix::Zero();
-  for (const Part& b : blocks) {
-    usual.push_back(&b.fit.usual);
-    means.push_back(b.mean);
-    variances.emplace_back(b.covariance.diagonal());
-    covariance += b.covariance / static_cast<double>(blocks.size());
-  }
-  out.usual = agreed_pattern(usual);
-  const Agreed pupil = agreed(means, variances);
-  out.message = message_of(pupil.mean, pupil.factor.asDiagonal() * covariance * pupil.factor.asDiagonal());
-  out.swings.resize(swings.size());
-  for (std::size_t b = 0; b < blocks.size(); ++b)
-    for (std::size_t k = 0; k < members[b].size(); ++k)
-      out.swings[members[b][k]] = std::move(blocks[b].fit.swings[k]);
-  return out;
+/// Fits what is not known, side by side, or one alone with all threads.
+void fit_all(std::vector<Task>& tasks, std::span<const Condition> conditions, unsigned threads) {
+  std::vector<Task*> open;
+  for (Task& task : tasks)
+    if (task.block == nullptr) open.push_back(&task);
+  in_parallel(
+      open.size(), 1,
+      [&](std::size_t k, std::size_t) {
+        Task& task = *open[k];
+        task.options.threads = open.size() > 1 ? 1 : threads;
+        task.block = std::make_shared<const FitBlock>(fit_few(task.swings, conditions, task.options));
+        if (task.options.memory != nullptr) task.options.memory->keep(task.key, task.block);
+      },
+      threads);
 }
 
 }  // namespace
 
 Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
                  const FitOptions& options) {
-  constexpr std::size_t kMost = 20;
-  const std::size_t blocks = (swings.size() + kMost - 1) / kMost;
-  if (blocks < 2) {
-    Part all = fit_few(swings, conditions, options);
-    all.fit.message = message_of(all.mean, all.covariance);
-    return std::move(all.fit);
+  const Members members = members_of(swings.size(), options.in_turn);
+  std::vector<Task> tasks;
+  for (std::size_t b = 0; b < members.size(); ++b) {
+    std::vector<FitSwing> some;
+    for (const std::size_t i : members[b]) some.push_back(swings[i]);
+    FitOptions own = options;
+    own.seed = options.seed + b;
+    tasks.push_back(task_of(std::move(some), conditions, own));
   }
-  std::vector<std::vector<std::size_t>> members(blocks);
-  for (std::size_t i = 0; i < swings.size(); ++i) members[i % blocks].push_back(i);
-  std::vector<Part> parts(blocks);
-  in_parallel(
-      blocks, 1,
-      [&](std::size_t b, std::size_t) {
-        std::vector<FitSwing> some;
-        for (const std::size_t i : members[b]) some.push_back(swings[i]);
-        FitOptions own = options;
-        own.seed = options.seed + b;
-        own.threads = 1;
-        parts[b] = fit_few(some, conditions, own);
-      },
-      options.threads);
-  return joined(parts, members, swings, conditions.size());
+  fit_all(tasks, conditions, options.threads);
+  if (tasks.size() == 1) {
+    const FitBlock& all = *tasks.front().block;
+    Fit fit = all.fit;
+    fit.message = message_of(all.mean, all.covariance);
+    return fit;
+  }
+  Blocks blocks;
+  for (const Task& task : tasks) blocks.push_back(task.block);
+  return joined(blocks, members, swings, conditions.size());
 }
 
 }  // namespace strikewright

@@ -4,6 +4,11 @@
 
 #include <array>
 #include <cstdint>
+#include <deque>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "reading/pupil.hpp"
@@ -12,12 +17,15 @@
 
 namespace strikewright {
 
+class FitMemory;
+
 /// A swing as the fit sees it. What it points to must outlive the fit.
 struct FitSwing {
   std::span<const Sighting> sightings;
   const Setting* setting = nullptr;
   const Prior* prior = nullptr;  ///< same club and skill for all; surfaces may differ
   std::size_t pattern = 0;       ///< index into the conditions
+  std::string_view key{};        ///< everything of the swing that decides, as text; only a memory reads it
 };
 
 /// Prior standard deviations: the chain is not asked farther out.
@@ -32,6 +40,9 @@ struct FitOptions {
   std::size_t sweeps = 120;  ///< kept, over both chains
   std::uint64_t seed = 20261125;
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
+  bool in_turn =
+      true;  ///< more than one block: swings are dealt out in turn; false: block by block, in order
+  FitMemory* memory = nullptr;  ///< may be shared by threads; needs `key` of every swing
 };
 
 /// Equally weighted draws of one pattern.
@@ -75,11 +86,37 @@ struct Fit {
 /// weights lean to, by least squares, is added to what the swing says (the first-order correction of the
 /// pattern), and the swing's own draws keep the weights that remain.
 ///
-/// More than twenty swings are fitted in blocks of at most twenty, dealt out in turn, and the blocks' answers
-/// agree on one: the corrections of many swings add up faster than a few draws can tell them. Time and memory
-/// grow with the swings.
+/// More than twenty swings are fitted in blocks of at most twenty, and the blocks' answers agree on one, each
+/// with the weight of its swings: the corrections of many swings add up faster than a few draws can tell
+/// them. Time and memory grow with the swings. With a memory a block that was fitted before is not fitted
+/// again: the same bits. Swings in order of time then cost the last block only.
 /// @pre at least one swing; conditions.size() > every swing's pattern
 Fit fit_together(std::span<const FitSwing> swings, std::span<const Condition> conditions,
                  const FitOptions& options);
+
+/// A fit, and where the pupil's usual pattern lies.
+struct FitBlock {
+  Fit fit;
+  Coordinates mean = Coordinates::Zero();
+  CoordinatesMatrix covariance = CoordinatesMatrix::Identity();
+};
+
+/// The blocks fitted last, by everything that decided them. A block of twenty swings takes about a megabyte.
+class FitMemory {
+ public:
+  explicit FitMemory(std::size_t most) : most_{most} {}
+  /// nullptr: not known.
+  [[nodiscard]] std::shared_ptr<const FitBlock> find(const std::string& key);
+  void keep(const std::string& key, std::shared_ptr<const FitBlock> block);
+
+ private:
+  struct Kept {
+    std::string key;
+    std::shared_ptr<const FitBlock> block;
+  };
+  std::size_t most_;
+  std::mutex mutex_;
+  std::deque<Kept> kept_;  ///< last used first
+};
 
 }  // namespace strikewright
