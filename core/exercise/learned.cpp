@@ -19,7 +19,7 @@ double at(std::size_t i) { return -kFarthest + kSpacing * static_cast<double>(i)
 constexpr std::array<double, 5> kKappa{0.25, 0.5, 0.75, 1.0, 1.5};
 constexpr std::array<double, 5> kOmega{0.15, 0.3, 0.5, 0.75, 1.0};
 
-constexpr double kWide = 1.5;   // steps: how far off a cause may be, as in core/cause
+constexpr double kWide = 1.0;  // steps: how far off a cause is in all pupils, the spread of the causes' prior
 constexpr double kDrift = 0.3;  // steps: what a swing moves by itself from lesson to lesson, assumption
 
 // What a step of weight and of release does to the low point: docs/models/cause.md, a club player's 7-iron.

@@ -104,15 +104,15 @@ Believed believed_of_nothing(double mean, double sd) {
 }  // namespace
 
 TEST_CASE("regression to the mean is not taken for an effect") {
-  const Believed b = believed_of_nothing(0.0, 1.5);
+  const Believed b = believed_of_nothing(0.0, 1.0);
   CHECK(b.naive > 0.2);
   CHECK(b.book < 0.5 * b.naive);
 }
 
-TEST_CASE("where pupils are more alike than thought, part of the regression is still believed") {
+TEST_CASE("where pupils are more alike than thought, the regression is not believed either") {
   const Believed b = believed_of_nothing(-1.0, 0.5);
   MESSAGE("an exercise that does nothing: before and after alone ", b.naive, ", the book ", b.book);
-  CHECK(b.book < 0.75 * b.naive);
+  CHECK(b.book < 0.3 * b.naive);
 }
 
 TEST_CASE("figures that lean on a prior are taken for what was seen alone") {
@@ -182,7 +182,7 @@ TEST_CASE("in simulated books 80 of 100 true effects lie within the 80 % limits"
   const double share = static_cast<double>(inside) / static_cast<double>(n);
   MESSAGE(n, " effects, within the 80 % limits: ", 100.0 * share, " %, below them ",
           100.0 * static_cast<double>(below) / static_cast<double>(n), " %");
-  // 0.6 points by chance, more by what a book's effects share; 80.1 % of 20,002 in exercise_bench
+  // 0.6 points by chance, more by what a book's effects share; 80.0 % of 20,002 in exercise_bench
   CHECK(share > 0.78);
   CHECK(share < 0.82);
 }

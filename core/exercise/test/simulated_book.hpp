@@ -26,7 +26,7 @@ inline void state(double truth, double noise, double prior_sd, Draws& draws, dou
   sd = 1.0 / std::sqrt(precision);
 }
 
-/// Trials of one exercise with one pupil: causes 1.5 steps off (sd), drift 0.3 steps, seen to 0.3 to 1 steps.
+/// Trials of one exercise with one pupil: causes 1 step off (sd), drift 0.3 steps, seen to 0.3 to 1 steps.
 inline Trial simulated_trial(const Exercise& e, const std::string& pupil, int day, double x, Draws& draws) {
   Trial t;
   t.exercise = e.name;
@@ -34,7 +34,7 @@ inline Trial simulated_trial(const Exercise& e, const std::string& pupil, int da
   t.day = day;
   for (const Move& m : e.moves) {
     const double step = kCauseFacts[static_cast<std::size_t>(m.cause)].step;
-    const double c = 1.5 * step * draws.normal(), home = m.home + m.home_sd * draws.normal();
+    const double c = step * draws.normal(), home = m.home + m.home_sd * draws.normal();
     const double share = m.shift + x * m.shift_sd;
     const double after = c + share * (home - c) + 0.3 * step * draws.normal();
     BeforeAfter pair;
