@@ -76,7 +76,7 @@ TEST_CASE("every caution is on every page, in words and in ink") {
 
 TEST_CASE("a long page leaves out errors before it leaves out a caution") {
   SheetContent content = some::pupil("en");
-  for (int k = 0; k < 10; ++k)
+  for (int k = 0; k < 25; ++k)
     content.exercise->errors.push_back(
         "The ball goes somewhere else than it should, again and again, whatever is done.");
   const std::string page = looked_at::text_of(*sheet_pdf(content));
