@@ -114,10 +114,11 @@ void print_group(const LessonReading& lesson, const Explained& why, const std::v
   }
 }
 
-void print_ranking(const Ranking& ranking, Hand hand, Doors& doors) {
+void print_ranking(const Ranking& ranking, const Group& group, Doors& doors) {
   constexpr std::size_t kSpokenOf = 2;
   doors.out << "Which exercise" << (ranking.club.empty() ? "" : ", " + ranking.club) << "\n\n";
-  for (const std::string& sentence : ranking_sentences(ranking, catalogue(), hand, doors.units, kSpokenOf))
+  for (const std::string& sentence :
+       ranking_sentences(ranking, catalogue(), group.hand, group.setting.with_ball, doors.units, kSpokenOf))
     print_paragraphs(sentence, doors.out);
   doors.out << '\n';
 }
@@ -140,7 +141,7 @@ Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explaine
                          const LessonOptions& options, const std::optional<Ranking>& ranking,
                          const std::vector<TrueSwing>& truths, Doors& doors) {
   for (const Explained& why : all) print_group(lesson, why, seen, options, in.explain, doors);
-  if (ranking) print_ranking(*ranking, group_spoken_of(all)->group->hand, doors);
+  if (ranking) print_ranking(*ranking, *group_spoken_of(all)->group, doors);
   if (const std::string health = health_sentence(lesson); !health.empty()) {
     print_paragraphs(health, doors.out);
     doors.out << '\n';

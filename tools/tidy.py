@@ -24,7 +24,7 @@ TIDY = "clang-tidy-14"
 # On top of .clang-tidy: what clang itself would warn about, and the analyser when there is time for it.
 EXTRA_CHECKS = "--checks=clang-diagnostic-*" + (",clang-analyzer-*" if "--long" in sys.argv else "")
 TOGETHER = 12
-LOOKED_AT = ("core", "book", "verbs", "serve", "cli") if "--long" in sys.argv else ("core", "book", "verbs", "serve")
+LOOKED_AT = ("core", "book", "sheet", "verbs", "serve", "cli") if "--long" in sys.argv else ("core", "book", "sheet", "verbs", "serve")
 
 
 def digest(*parts):
@@ -84,7 +84,7 @@ def batches_of(folder):
 def main():
     STAMPS.mkdir(parents=True, exist_ok=True)
     batches = sorted(batches_of(Path(sys.argv[1]).resolve()), key=lambda batch: -len(batch[0]))
-    shared = [p for top in ("core", "book", "verbs", "serve", "cli") for p in sorted((ROOT / top).rglob("*.?pp")) if p.suffix != ".cpp"]
+    shared = [p for top in ("core", "book", "sheet", "verbs", "serve", "cli") for p in sorted((ROOT / top).rglob("*.?pp")) if p.suffix != ".cpp"]
     headers = digest(*(p.read_bytes() for p in shared + [ROOT / ".clang-tidy"]))
     failed = 0
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 2) as pool:

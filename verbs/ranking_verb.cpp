@@ -191,11 +191,12 @@ Answer<Document> ranking_document(Book& book, const Id& lesson, const std::strin
   const Ranking ranking = main == nullptr ? prior_ranking(*file, *options, *known, learned, how)
                                           : ranking_of(*main->group, main->causes, known->all, &learned, how);
   const UnitSystem system = units_of(file->settings, units);
+  const bool ball = main == nullptr || main->group->setting.with_ball;
   const Hand hand = file->pupil.hand == "left" ? Hand::left : Hand::right;
   Document out{{"lesson", lesson},
                {"club", ranking.club},
                {"rests_on_prior", ranking.rests_on_prior},
-               {"says", ranking_sentences(ranking, known->all, hand, system, 2)},
+               {"says", ranking_sentences(ranking, known->all, hand, ball, system, 2)},
                {"now",
                 {{"distance_m", spread_json(ranking.now.distance)},
                  {"bad_share", spread_json(ranking.now.bad_share)}}},

@@ -132,7 +132,7 @@ std::vector<std::string> second_first_sentences(const Ranking& ranking, const st
 }
 
 std::vector<std::string> ranking_sentences(const Ranking& ranking, const std::vector<Exercise>& known,
-                                           Hand hand, UnitSystem units, std::size_t most) {
+                                           Hand hand, bool ball, UnitSystem units, std::size_t most) {
   std::vector<std::string> out;
   if (ranking.ranked.empty()) {
     out.emplace_back("No exercise of the catalogue fits this club, this ground and this pupil.");
@@ -140,10 +140,10 @@ std::vector<std::string> ranking_sentences(const Ranking& ranking, const std::ve
   }
   if (ranking.rests_on_prior)
     out.emplace_back("Too little was seen to choose by: this order rests on what such players usually need.");
-  out.push_back(
-      fmt::format("As it is, the balls end {} from the target on average, and {:.0f} in 100 are fat or "
-                  "thin.",
-                  metres(ranking.now.distance.mean, units), 100.0 * ranking.now.bad_share.mean));
+  out.push_back(fmt::format("{} end {} from the target on average, and {:.0f} in 100 {} fat or thin.",
+                            ball ? "As it is, the balls" : "With a ball, these swings would",
+                            metres(ranking.now.distance.mean, units), 100.0 * ranking.now.bad_share.mean,
+                            ball ? "are" : "would be"));
   for (std::size_t k = 0; k < std::min(most, ranking.ranked.size()); ++k) {
     const RankedExercise& one = ranking.ranked[k];
     std::string says = fmt::format("{} \"{}\": {}; the best of all with {}.", k == 0 ? "First" : "Then",

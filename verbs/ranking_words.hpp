@@ -13,9 +13,10 @@ namespace strikewright {
 /// Sentences, best first: the first exercise with what it gains and through what, the second, what would make
 /// the second the first, what was left out for the body's sake.
 /// @param known  all that were ranked, for their titles
+/// @param ball   false: the swings were made at a chalk line
 /// @param most   so many exercises are spoken of
 std::vector<std::string> ranking_sentences(const Ranking& ranking, const std::vector<Exercise>& known,
-                                           Hand hand, UnitSystem units, std::size_t most);
+                                           Hand hand, bool ball, UnitSystem units, std::size_t most);
 
 /// What would have to be otherwise for the second to be the first.
 std::vector<std::string> second_first_sentences(const Ranking& ranking, const std::vector<Exercise>& known,

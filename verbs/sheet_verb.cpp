@@ -229,6 +229,8 @@ void add_summary(const Sources& from, SheetContent& out) {
     const Club club = *club_named(from.options.bag, pattern.club);
     const bool ball = had_ball(pattern, from.read.lesson, from.read.seen);
     out.reading = lines_of(sentences_of(pattern, club, ball, from.units));
+    constexpr std::size_t kMostParagraphs = 5;
+    if (out.reading.size() > kMostParagraphs) out.reading.resize(kMostParagraphs);
     constexpr std::size_t kMostCauses = 4;
     const Words& words = *words_of(from.language);
     for (const CauseShift& c : main->causes.causes) {
@@ -295,6 +297,8 @@ Answer<SheetContent> sheet_content(Book& book, const SheetAsked& asked) {
   }
   if (out.kind == SheetKind::summary) {
     out.note = lesson.notes;
+    // The plan is on the pupil's page; here it would push the proof off.
+    out.sessions.clear();
     add_summary(*from, out);
   }
   return out;
