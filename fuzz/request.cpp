@@ -24,7 +24,8 @@ void must(bool truth) {
   if (!truth) std::abort();
 }
 
-/// A book with one pupil, one lesson, one swing, in memory as far as the machine has such a folder.
+/// A book with one pupil, one lesson, one swing, one thing given, in memory as far as the machine has such a
+/// folder.
 struct House {
   std::string file;
   std::unique_ptr<Book> book;
@@ -55,6 +56,10 @@ struct House {
     must(book->keep(Pupil{.id = "p", .name = kSecret}, "fuzz").has_value());
     must(book->keep(Lesson{.id = "l", .pupil = "p"}, "fuzz").has_value());
     must(book->keep(KeptSwing{.id = "s", .lesson = "l"}, "fuzz").has_value());
+    must(book
+             ->keep(Given{
+                 .id = "g", .pupil = "p", .lesson = "l", .exercise = kSecret, .at = "", .notes = kSecret})
+             .has_value());
   }
 };
 

@@ -209,7 +209,22 @@ TEST_CASE("SQL and script in a text are a text") {
     const Document kept = d.good("PUT", "/api/lessons/" + lesson, given.dump());
     CHECK(kept["place"] == line);
     CHECK(d.good("GET", "/api/lessons/" + lesson)["lesson"]["notes"] == text);
+    const Document exercise{{"pupil", id},
+                            {"lesson", lesson},
+                            {"exercise", line},
+                            {"notes", text},
+                            {"cause", line},
+                            {"why", text},
+                            {"dose", Document{{"says", text}}.dump()}};
+    d.good("PUT", "/api/given/g-" + std::to_string(k), exercise.dump());
+    const Document of_pupil = d.good("GET", "/api/pupils/" + id + "/given")["given"];
+    REQUIRE(of_pupil.size() == 1);
+    for (const auto& [member, value] : exercise.items()) CHECK(of_pupil[0][member] == value);
+    // No exercise, so it stays out whatever is in it.
+    const Document own{{"document", Document{{"name", text}}.dump()}};
+    CHECK(d.ask("PUT", "/api/exercises/own/o", own.dump()).status == 400);
   }
+  CHECK(d.good("GET", "/api/exercises/own")["exercises"].empty());
   CHECK(d.good("GET", "/api/pupils")["pupils"].size() == texts.size());
   CHECK(d.good("GET", "/api/pupils?search=%25%27+OR")["pupils"].size() == 1);
   CHECK(d.good("GET", "/api/pupils?search=%25")["pupils"].size() == 1);

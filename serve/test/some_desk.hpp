@@ -59,13 +59,15 @@ struct SomeDesk {
     return Document::parse(reply.body);
   }
 
-  /// One pupil, one lesson, three swings.
+  /// One pupil, one lesson, three swings, one exercise given.
   void fill() {
     good("PUT", "/api/pupils/robin", R"({"name": "Robin Furrow", "hand": "left"})");
     good("PUT", "/api/lessons/first", R"({"pupil": "robin", "begun_at": "2026-11-20T10:00:00Z"})");
     for (const char* id : {"s-1", "s-2", "s-3"})
       good("PUT", std::string("/api/swings/") + id,
            R"({"lesson": "first", "seen": [{"column": "divot_start_mm", "text": "-20"}]})");
+    good("PUT", "/api/given/g-1",
+         R"({"pupil": "robin", "lesson": "first", "exercise": "brush_the_grass", "cause": "weight"})");
   }
 };
 
