@@ -1,6 +1,5 @@
 #include <doctest/doctest.h>
 
-#include <regex>
 #include <set>
 
 #include "sheet/days.hpp"
@@ -12,10 +11,9 @@ using namespace strikewright;
 namespace {
 
 std::set<std::string> placeholders_of(const std::string& text) {
-  static const std::regex placeholder("\\{([a-z0-9]+)\\}");
   std::set<std::string> names;
-  for (std::sregex_iterator at(text.begin(), text.end(), placeholder), end; at != end; ++at)
-    names.insert((*at)[1]);
+  for (std::size_t at = 0; (at = text.find('{', at)) != std::string::npos; ++at)
+    names.insert(text.substr(at + 1, text.find('}', at) - at - 1));
   return names;
 }
 
