@@ -104,6 +104,9 @@ class Gathering {
       }
       kept.push_back(std::move(b));
     }
+    // Whoever corrects a time may put a ball before its neighbours; a day never falls.
+    std::stable_sort(kept.begin(), kept.end(),
+                     [](const GivenBall& a, const GivenBall& b) { return a.day < b.day; });
     file_->balls = std::move(kept);
   }
 

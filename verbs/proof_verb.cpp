@@ -101,7 +101,9 @@ Answer<Document> proof_document(Book& book, const Id& given, const std::string& 
   if (!file) return tl::unexpected<std::vector<Fault>>(file.error());
   const UnitSystem units = units_of(file->settings, units_text);
   const ProofOptions options = proof_options(*file);
-  const Proof proof = proof_of(series_of(*file), options);
+  const Series series = series_of(*file);
+  if (auto fault = series_fault(series, options)) return tl::unexpected<std::vector<Fault>>({*fault});
+  const Proof proof = proof_of(series, options);
   const Ruler ruler = ruler_of(*file->proved, units);
   const bool degrees = ruler.scale == kDegrees.scale;
   return Document{

@@ -251,7 +251,10 @@ void add_summary(const Sources& from, SheetContent& out) {
     }
   }
   if (from.given) {
-    const Proof proof = proof_of(series_of(*from.given), proof_options(*from.given));
+    const Series series = series_of(*from.given);
+    const ProofOptions options = proof_options(*from.given);
+    if (series_fault(series, options)) return;
+    const Proof proof = proof_of(series, options);
     std::string all;
     for (const std::string& one : proof_sentences(*from.given, proof, from.units))
       all += (all.empty() ? "" : " ") + one;

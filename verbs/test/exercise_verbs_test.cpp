@@ -84,8 +84,8 @@ TEST_CASE("the proof counts balls before, of and after the exercise, and a later
   CHECK(counted.at("retention") == 12);
   CHECK(proof->at("points").size() == 42);
   CHECK(proof->at("quantity") == "low point");
-  // The invented low point moves from -45 to +25 mm (verbs/demo_verb.cpp): 7 cm. Sixteen times in twenty such an
-  // interval holds it; this draw is one of them.
+  // The invented low point moves from -45 to +25 mm (verbs/demo_verb.cpp): 7 cm. Sixteen times in twenty such
+  // an interval holds it; this draw is one of them.
   const Document& change = proof->at("session").at("change");
   CHECK(change.at("p10").get<double>() < 7.0);
   CHECK(change.at("p90").get<double>() > 7.0);
@@ -93,6 +93,18 @@ TEST_CASE("the proof counts balls before, of and after the exercise, and a later
   CHECK_FALSE(proof->at("retention").is_null());
   CHECK(proof->at("retention").at("days") == 28);
   CHECK_FALSE(proof->at("says").empty());
+}
+
+TEST_CASE("a ball whose time was corrected to an earlier day breaks no proof") {
+  const Demo demo;
+  const auto swings = demo.book->swings_of("demo-osk-2");
+  REQUIRE(swings);
+  KeptSwing moved = swings->back();
+  moved.at = "2026-09-01T08:00:00Z";
+  REQUIRE(demo.book->keep(moved, "test"));
+  const auto proof = proof_document(*demo.book, "demo-osk-2-given", "");
+  REQUIRE_MESSAGE(proof.has_value(), first_fault(proof.error()));
+  CHECK(proof->at("counted").at("after") == 12);
 }
 
 TEST_CASE("inches are centimetres over 2.54, in the proof as well") {
