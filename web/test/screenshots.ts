@@ -3,7 +3,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { launch, open, type Size } from "./browser.ts";
-import { Server } from "./server.ts";
+import { Server, type KeptSwing } from "./server.ts";
 
 const folder = process.argv[2];
 if (!folder) throw new Error("Say the folder for the pictures: npm run screenshots -- FOLDER");
@@ -14,6 +14,8 @@ interface Line {
   lessons: number;
   swings: number;
 }
+
+type Swing = KeptSwing & { surface: string };
 
 const server = await Server.start();
 const browser = await launch();
@@ -38,6 +40,25 @@ const lessonOf = async (line: Line): Promise<string> => {
 };
 const lesson = await lessonOf(most);
 
+/** An exercise that has been done in the newest lesson: balls of it, and balls after it that are a little better. */
+async function practised(line: Line): Promise<{ lesson: string; given: string }> {
+  const of = await lessonOf(line);
+  const { swings } = await server.ask<{ swings: Swing[] }>("GET", `api/lessons/${of}`);
+  const ranking = await server.ask<{ ranked: { name: string; by: string; by_says: string }[] }>("GET", `api/lessons/${of}/exercises?units=metric&language=en`);
+  const first = ranking.ranked[0]!;
+  const given = `given-${line.pupil.id}`.slice(0, 40);
+  await server.ask("PUT", `api/given/${given}`, { id: given, pupil: line.pupil.id, lesson: of, exercise: first.name, cause: first.by, why: `It works on the ${first.by_says}.` });
+  const plain = swings.filter((one) => one.condition === "normal" && one.ball);
+  const put = (k: number, swing: Swing): Promise<unknown> => server.ask("PUT", `api/swings/${given}-${k}`, { ...swing, id: `${given}-${k}`, number: 0, given });
+  for (let k = 0; k < 7; ++k) await put(k, { ...plain[0]!, seen: [], purpose: "exercise" });
+  for (const [k, swing] of plain.slice(0, 8).entries()) await put(10 + k, { ...swing, seen: swing.seen.map(further), purpose: "after" });
+  return { lesson: of, given };
+}
+
+/** Divots two centimetres further ahead. */
+const further = (entered: { column: string; text: string }): { column: string; text: string } =>
+  /^divot_(start|end)_mm$/.test(entered.column) ? { ...entered, text: String(Number(entered.text) + 20) } : entered;
+
 for (const size of ["phone", "laptop"] as const) {
   for (const theme of ["light", "dark"] as const) {
     await take("lesson", `#/lesson/${lesson}`, size, theme, ".reading svg");
@@ -50,6 +71,19 @@ for (const size of ["phone", "laptop"] as const) {
   await take("pupil-form", `#/pupil/${most.pupil.id}/edit`, size, "light", "form", true);
   await take("settings", "#/settings", size, "light", "h1", true);
   await take("import", `#/lesson/${lesson}/import`, size, "light", "#import-file");
+}
+
+const { lesson: closed, given } = await practised(most);
+const { lesson: lefts } = await practised(left ?? most);
+for (const size of ["phone", "laptop"] as const) {
+  for (const theme of ["light", "dark"] as const) {
+    await take("practice", `#/lesson/${closed}`, size, theme, ".proof svg");
+    await take("exercises", `#/lesson/${closed}/exercises`, size, theme, ".ranked svg", true);
+    await take("given", `#/given/${given}`, size, theme, ".days li", true);
+  }
+  await take("exercise", `#/lesson/${closed}/exercises/towel_behind_ball`, size, "light", ".give:enabled, .warning strong", true);
+  await take("exercise-left-hander", `#/lesson/${lefts}/exercises/towel_behind_ball`, size, "light", ".exercise img.flipped", true);
+  await take("sheet", `#/lesson/${closed}/sheet`, size, "light", ".page img.drawn", true);
 }
 await browser.close();
 await server.end();

@@ -55,7 +55,7 @@ describe.each(both)("every screen on a %s", (size) => {
       expect({ hash, wide: Math.max(0, wide) }).toEqual({ hash, wide: 0 });
       await page.context().close();
     }
-  }, 120_000);
+  }, 240_000);
 
   it("has buttons and links that a thumb can hit", async () => {
     const { pupil, lesson } = await here.server.lesson({}, [seen]);
