@@ -114,10 +114,10 @@ Json one_json(const RankedExercise& one, const Exercise& exercise, const BookEff
            {"probability_gain", one.probability_gain},
            {"probability_best", one.probability_best},
            {"says", gains(one, units)},
-           {"learned", nullptr},
            {"cautions", cautions_of(exercise, language, notes)}};
-  const LearnedEffect* effect = learned == nullptr ? nullptr : learned->of(one.name);
-  if (effect != nullptr && effect->times > 0) out["learned"] = learned_json(*effect);
+  if (learned == nullptr) return out;
+  const LearnedEffect* effect = learned->of(one.name);
+  out["learned"] = effect != nullptr && effect->times > 0 ? learned_json(*effect) : Json(nullptr);
   return out;
 }
 
