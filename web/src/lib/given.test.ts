@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Given, Purpose, Shown } from "../contract_given.ts";
 import type { Entry } from "../outbox.ts";
-import { ballsSay, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running } from "./given.ts";
+import { ballsSay, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running, runningIn } from "./given.ts";
 
 const given = (id: string, change: Partial<Given> = {}): Given => ({
   id, pupil: "p-1", lesson: "l-1", exercise: "towel_behind_ball", at: "2026-05-04T09:00:00Z", notes: "", dose: "", cause: "weight", why: "", ended_at: "", sheet: "", ...change,
@@ -35,6 +35,17 @@ describe("what was given", () => {
     expect(running([given("g-1", { ended_at: "2026-05-04T10:00:00Z" })])).toBeNull();
     expect(running([given("g-1"), given("g-2")])?.id).toBe("g-2");
     expect(running([given("g-1"), given("g-2", { ended_at: "2026-05-06T10:00:00Z" })])?.id).toBe("g-1");
+  });
+});
+
+describe("a lesson", () => {
+  it("knows what was given in it or before it, not what came later", () => {
+    const all = [given("g-1", { lesson: "l-1", at: "2026-05-04T09:00:00Z" }), given("g-2", { lesson: "l-2", at: "2026-05-11T09:00:00Z" })];
+    const begun = (id: string, begun_at: string) => ({ ...lesson(id), begun_at });
+    expect(runningIn(begun("l-0", "2026-05-01T08:00:00Z"), all)).toBeNull();
+    expect(runningIn(begun("l-1", "2026-05-04T08:00:00Z"), all)?.id).toBe("g-1");
+    expect(runningIn(begun("l-2", "2026-05-11T08:00:00Z"), all)?.id).toBe("g-2");
+    expect(runningIn(begun("l-3", "2026-05-18T08:00:00Z"), all)?.id).toBe("g-2");
   });
 });
 

@@ -20,6 +20,9 @@ export function overlaidGiven(pupil: string, kept: Given[], waiting: Entry[]): G
 /** The one that is being done: the newest that has not ended. */
 export const running = (all: Given[]): Given | null => all.filter((one) => !one.ended_at).at(-1) ?? null;
 
+/** The one that is being done in this lesson: given in it or before it. An older lesson knows nothing of it. */
+export const runningIn = (lesson: Lesson, all: Given[]): Given | null => running(all.filter((one) => one.lesson === lesson.id || one.at <= lesson.begun_at));
+
 export type Counts = Record<Phase, number>;
 
 /** How many swings count as what for `given`. */

@@ -181,8 +181,8 @@ export class Desk {
     this.kept = overlaid(this.id, this.kept, [{ key: "", method, path, says, body: swing }]);
     const done = await keep({ method, path, says, ...(method === "PUT" ? { body: $state.snapshot(swing) } : {}) });
     if (!done) return;
-    void this.read();
-    if (this.practice.now) void this.practice.prove();
+    // The reading first: the proof reads every ball by itself, and may take longer.
+    void this.read().then(() => (this.practice.now ? this.practice.prove() : undefined));
     await this.fetchFile();
   }
 

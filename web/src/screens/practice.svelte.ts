@@ -4,7 +4,7 @@ import { look } from "../ask.ts";
 import { exerciseCalled, fetchCatalogue } from "../catalogue.svelte.ts";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Given, Proof, Purpose, Shown } from "../contract_given.ts";
-import { choices, counted, counting, doseOf, howSwung, overlaidGiven, plainBefore, purposeAtStart, running, type Counts } from "../lib/given.ts";
+import { choices, counted, counting, doseOf, howSwung, overlaidGiven, plainBefore, purposeAtStart, runningIn, type Counts } from "../lib/given.ts";
 import { keep, outbox, shared } from "../state.svelte.ts";
 
 /** What it needs of the desk. */
@@ -26,7 +26,7 @@ export class Practice {
 
   /** Everything given to the pupil, oldest first. */
   all: Given[] = $derived.by(() => (this.bench.lesson ? overlaidGiven(this.bench.lesson.pupil, this.kept, shared.waiting) : []));
-  now: Given | null = $derived(running(this.all));
+  now: Given | null = $derived.by(() => (this.bench.lesson ? runningIn(this.bench.lesson, this.all) : null));
   exercise: Shown | undefined = $derived(this.now ? exerciseCalled(this.now.exercise) : undefined);
   title: string = $derived(this.exercise?.title ?? this.now?.exercise.replaceAll("_", " ") ?? "");
   counts: Counts = $derived.by(() => counted(this.bench.swings, this.now?.id ?? ""));

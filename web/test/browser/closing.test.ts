@@ -112,7 +112,7 @@ describe("a lesson that closes", () => {
     await later.page.locator("path.span").waitFor();
     await later.page.getByText("As a table").click();
     expect(await later.page.locator("table tbody tr").count()).toBe(2);
-  }, 240_000);
+  }, 360_000);
 });
 
 describe.each(both)("an exercise on a %s", (size) => {
@@ -240,7 +240,7 @@ describe("a pupil whose body asks for care", () => {
     await page.getByText(/^All \d+ that fit$/).click();
     const flagged = page.locator(".ranked li", { has: page.locator(".ask") }).first();
     await hand.press(flagged.locator(".title"));
-    await page.getByText("Ask first.").waitFor();
+    await page.getByText("Ask first.", { exact: true }).waitFor();
     await hand.press(hand.button("Give this exercise"));
     await page.waitForTimeout(300);
     expect(page.url()).toContain("/exercises/");
