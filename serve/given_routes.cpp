@@ -4,6 +4,7 @@
 
 #include "serve/records.hpp"
 #include "serve/routes.hpp"
+#include "verbs/given_check.hpp"
 
 namespace strikewright {
 namespace {
@@ -26,6 +27,7 @@ Reply keep_given(Means& means, const Asked& asked) {
   if (!document) return faulty(document.error());
   const Result<Given> one = given_from(*document, asked.named.at("id"));
   if (!one) return faulty(one.error());
+  if (const Result<void> good = check_given(means.book, *one); !good) return faulty(good.error());
   const Result<void> kept = means.book.keep(*one);
   return kept ? given(means, one->id) : faulty(kept.error());
 }

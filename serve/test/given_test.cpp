@@ -161,3 +161,18 @@ TEST_CASE("open screens hear of what is given and of own exercises") {
   CHECK(said(R"({"pupil":"","lesson":"","revision":0})"));
   d.desk.means().watchers.leave(number);
 }
+
+TEST_CASE("an exercise that nobody knows, another cause, an absurd dose: refused, and nothing is kept") {
+  SomeDesk d;
+  d.fill();
+  const auto refused = [&](const char* body) { return place_of(d.ask("PUT", "/api/given/g-9", body)); };
+  CHECK(refused(R"({"pupil": "robin", "exercise": "towel_behind_bal"})") == "exercise");
+  CHECK(refused(R"({"pupil": "robin", "exercise": "towel_behind_ball", "cause": "wait"})") == "cause");
+  CHECK(refused(R"({"pupil": "robin", "exercise": "towel_behind_ball", "dose": "{\"balls\": 4000}"})") ==
+        "dose: balls");
+  CHECK(refused(R"({"pupil": "robin", "exercise": "towel_behind_ball", "dose": "{\"ball\": 8}"})") == "dose");
+  CHECK(d.ask("GET", "/api/given/g-9").status == 404);
+  d.good(
+      "PUT", "/api/given/g-9",
+      R"({"pupil": "robin", "exercise": "towel_behind_ball", "cause": "weight", "dose": "{\"balls\": 20}"})");
+}

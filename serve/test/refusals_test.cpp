@@ -209,13 +209,14 @@ TEST_CASE("SQL and script in a text are a text") {
     const Document kept = d.good("PUT", "/api/lessons/" + lesson, given.dump());
     CHECK(kept["place"] == line);
     CHECK(d.good("GET", "/api/lessons/" + lesson)["lesson"]["notes"] == text);
-    const Document exercise{{"pupil", id},
-                            {"lesson", lesson},
-                            {"exercise", line},
-                            {"notes", text},
-                            {"cause", line},
-                            {"why", text},
-                            {"dose", Document{{"says", text}}.dump()}};
+    const Document exercise{{"pupil", id},   {"lesson", lesson},  {"exercise", "brush_the_grass"},
+                            {"notes", text}, {"cause", "weight"}, {"why", text}};
+    // What has words of its own takes no others.
+    for (const char* member : {"exercise", "cause", "dose"}) {
+      Document wrong = exercise;
+      wrong[member] = text;
+      CHECK(d.ask("PUT", "/api/given/g-" + std::to_string(k), wrong.dump()).status == 400);
+    }
     d.good("PUT", "/api/given/g-" + std::to_string(k), exercise.dump());
     const Document of_pupil = d.good("GET", "/api/pupils/" + id + "/given")["given"];
     REQUIRE(of_pupil.size() == 1);
