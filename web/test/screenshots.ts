@@ -3,7 +3,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { launch, open, type Size } from "./browser.ts";
-import { Server, type KeptSwing } from "./server.ts";
+import { Server } from "./server.ts";
 
 const folder = process.argv[2];
 if (!folder) throw new Error("Say the folder for the pictures: npm run screenshots -- FOLDER");
@@ -14,8 +14,6 @@ interface Line {
   lessons: number;
   swings: number;
 }
-
-type Swing = KeptSwing & { surface: string };
 
 const server = await Server.start();
 const browser = await launch();
@@ -40,24 +38,27 @@ const lessonOf = async (line: Line): Promise<string> => {
 };
 const lesson = await lessonOf(most);
 
-/** An exercise that has been done in the newest lesson: balls of it, and balls after it that are a little better. */
-async function practised(line: Line): Promise<{ lesson: string; given: string }> {
-  const of = await lessonOf(line);
-  const { swings } = await server.ask<{ swings: Swing[] }>("GET", `api/lessons/${of}`);
-  const ranking = await server.ask<{ ranked: { name: string; by: string; by_says: string }[] }>("GET", `api/lessons/${of}/exercises?units=metric&language=en`);
-  const first = ranking.ranked[0]!;
-  const given = `given-${line.pupil.id}`.slice(0, 40);
-  await server.ask("PUT", `api/given/${given}`, { id: given, pupil: line.pupil.id, lesson: of, exercise: first.name, cause: first.by, why: `It works on the ${first.by_says}.` });
-  const plain = swings.filter((one) => one.condition === "normal" && one.ball);
-  const put = (k: number, swing: Swing): Promise<unknown> => server.ask("PUT", `api/swings/${given}-${k}`, { ...swing, id: `${given}-${k}`, number: 0, given });
-  for (let k = 0; k < 7; ++k) await put(k, { ...plain[0]!, seen: [], purpose: "exercise" });
-  for (const [k, swing] of plain.slice(0, 8).entries()) await put(10 + k, { ...swing, seen: swing.seen.map(further), purpose: "after" });
-  return { lesson: of, given };
+interface Given {
+  id: string;
+  lesson: string;
+  exercise: string;
+  ended_at: string;
 }
 
-/** Divots two centimetres further ahead. */
-const further = (entered: { column: string; text: string }): { column: string; text: string } =>
-  /^divot_(start|end)_mm$/.test(entered.column) ? { ...entered, text: String(Number(entered.text) + 20) } : entered;
+/** The exercise of which most balls after it were read, running again, as it was in its own lesson. */
+async function practised(line: Line): Promise<Given> {
+  const { given } = await server.ask<{ given: Given[] }>("GET", `api/pupils/${line.pupil.id}/given`);
+  const after = await Promise.all(given.map(async (one) => (await server.ask<{ session: { after_balls: number } }>("GET", `api/given/${one.id}/proof`)).session.after_balls));
+  const chosen = given[after.indexOf(Math.max(...after))]!;
+  for (const one of given) await server.ask("PUT", `api/given/${one.id}`, { ...one, ended_at: one === chosen ? "" : one.ended_at || "2026-12-31T00:00:00Z" });
+  return chosen;
+}
+
+// Lessons that were never read come into the picture of the months when they have been.
+for (const { pupil } of pupils) {
+  const { lessons } = await server.ask<{ lessons: { lesson: { id: string } }[] }>("GET", `api/pupils/${pupil.id}`);
+  for (const one of lessons) await server.ask("GET", `api/lessons/${one.lesson.id}/reading?units=metric`);
+}
 
 for (const size of ["phone", "laptop"] as const) {
   for (const theme of ["light", "dark"] as const) {
@@ -73,17 +74,15 @@ for (const size of ["phone", "laptop"] as const) {
   await take("import", `#/lesson/${lesson}/import`, size, "light", "#import-file");
 }
 
-const { lesson: closed, given } = await practised(most);
-const { lesson: lefts } = await practised(left ?? most);
+const given = await practised(most);
+const lefts = await lessonOf(left ?? most);
 for (const size of ["phone", "laptop"] as const) {
-  for (const theme of ["light", "dark"] as const) {
-    await take("practice", `#/lesson/${closed}`, size, theme, ".proof svg");
-    await take("exercises", `#/lesson/${closed}/exercises`, size, theme, ".ranked svg", true);
-    await take("given", `#/given/${given}`, size, theme, ".days li", true);
-  }
-  await take("exercise", `#/lesson/${closed}/exercises/towel_behind_ball`, size, "light", ".give:enabled, .warning strong", true);
-  await take("exercise-left-hander", `#/lesson/${lefts}/exercises/towel_behind_ball`, size, "light", ".exercise img.flipped", true);
-  await take("sheet", `#/lesson/${closed}/sheet`, size, "light", ".page img.drawn", true);
+  for (const theme of ["light", "dark"] as const) await take("practice", `#/lesson/${given.lesson}`, size, theme, ".proof svg");
+  await take("exercises", `#/lesson/${given.lesson}/exercises`, size, "light", ".ranked svg", true);
+  await take("exercise", `#/lesson/${given.lesson}/exercises/towel_behind_ball`, size, "light", ".give:enabled", true);
+  await take("exercise-left-hander", `#/lesson/${lefts}/exercises/towel_behind_ball`, size, "light", ".give:enabled", true);
+  await take("given", `#/given/${given.id}`, size, "light", ".days li", true);
+  await take("sheet", `#/lesson/${given.lesson}/sheet`, size, "light", ".page img.drawn", true);
 }
 await browser.close();
 await server.end();
