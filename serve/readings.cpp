@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "quantity/nearest.hpp"
+#include "reading/together.hpp"
 #include "serve/asked.hpp"
 #include "serve/secrets.hpp"
 #include "verbs/lesson_file.hpp"
@@ -29,7 +30,12 @@ std::string beginning_of(const Id& lesson, std::int64_t revision) {
 }  // namespace
 
 Readings::Readings(Book& book, std::string version, Maker maker)
-    : book_{&book}, version_{std::move(version)}, maker_{std::move(maker)}, memory_{kFitted} {}
+    : book_{&book},
+      version_{std::move(version)},
+      maker_{std::move(maker)},
+      memory_{std::make_unique<FitMemory>(kFitted)} {}
+
+Readings::~Readings() = default;
 
 Result<Readings::Wanted> Readings::wanted(const Id& lesson, const std::string& units) {
   if (!units.empty() && units != "metric" && units != "yards")
@@ -37,7 +43,7 @@ Result<Readings::Wanted> Readings::wanted(const Id& lesson, const std::string& u
   const Result<LessonFile> file = lesson_file(*book_, lesson);
   if (!file) return unexpected(file.error());
   Wanted out{.asked = reading_asked(*file, units), .revision = file->lesson.revision, .made_of = {}};
-  out.asked.memory = &memory_;
+  out.asked.memory = memory_.get();
   out.made_of = fingerprint(out.asked, version_);
   return out;
 }

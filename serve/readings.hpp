@@ -10,7 +10,6 @@
 #include <string>
 
 #include "book/book.hpp"
-#include "reading/together.hpp"
 #include "verbs/answer.hpp"
 #include "verbs/reading_verb.hpp"
 
@@ -21,6 +20,9 @@ class Readings {
   /// How a reading is made; `reading_document` but in tests.
   using Maker = std::function<Answer<Document>(const ReadingAsked&)>;
   Readings(Book& book, std::string version, Maker maker = reading_document);
+  ~Readings();
+  Readings(const Readings&) = delete;
+  Readings& operator=(const Readings&) = delete;
 
   /// The document of docs/contract.md, "The reading". Waits where another thread makes it already.
   /// @param units  "" = as in the settings
@@ -41,7 +43,7 @@ class Readings {
   Book* book_;
   std::string version_;
   Maker maker_;
-  FitMemory memory_;  ///< a ball more costs the fit of the last twenty, not of all
+  std::unique_ptr<FitMemory> memory_;  ///< a ball more costs the fit of the last twenty, not of all
   std::mutex mutex_;
   std::map<std::string, std::shared_future<Answer<Text>>> known_;
   std::deque<std::string> order_;  ///< oldest first

@@ -112,7 +112,7 @@ Band picture_band(const Matter& matter, const Fit& fit) {
   };
 }
 
-Band columns_band(const Fit& fit, double share, Column first, Column second) {
+Band columns_band(const Fit& fit, double share, const Column& first, const Column& second) {
   return [=](Pen& pen, double x, double y, double width) {
     const double left = share * (width - kBetween);
     Flow one(pen, x, y, left, fit.body), two(pen, x + left + kBetween, y, width - kBetween - left, fit.body);
@@ -250,7 +250,7 @@ void set_plan(Flow& flow, const Matter& matter, bool with_boxes) {
     };
     const double first = cell(flow.x(), days, day_in_words(session.day, "date.short", words), Align::start);
     std::string says = session.what;
-    if (session.self_test) says = words("plan.test") + (says.empty() ? "" : ": " + says);
+    if (session.self_test) says.insert(0, words("plan.test") + (says.empty() ? "" : ": "));
     const double second = cell(flow.x() + days, what, says, Align::start);
     if (session.minutes > 0)
       cell(flow.x() + days + what, minutes, std::to_string(session.minutes) + " " + words("plan.minutes"),

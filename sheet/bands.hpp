@@ -17,7 +17,7 @@ namespace strikewright {
 
 /// Two columns beside one another, the first taking `share` of the width; as high as the higher one.
 using Column = std::function<void(Flow&)>;
-[[nodiscard]] Band columns_band(const Fit& fit, double share, Column first, Column second);
+[[nodiscard]] Band columns_band(const Fit& fit, double share, const Column& first, const Column& second);
 
 /// Two columns of one width; what is added goes to the shorter one.
 class Sides {

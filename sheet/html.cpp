@@ -207,7 +207,7 @@ void say_plan(Page& page) {
     page.raw("</tr>\n");
     for (const SheetSession& session : content.sessions) {
       std::string says = session.what;
-      if (session.self_test) says = words("plan.test") + (says.empty() ? "" : ": " + says);
+      if (session.self_test) says.insert(0, words("plan.test") + (says.empty() ? "" : ": "));
       page.raw("<tr>");
       page.element("td", day_in_words(session.day, "date.short", words), "day");
       page.raw("<td>" + escaped(says) + "</td>");

@@ -5,6 +5,7 @@
 
 #include "quantity/angle.hpp"
 #include "verbs/known_exercises.hpp"
+#include "verbs/lesson_file.hpp"
 
 namespace strikewright {
 namespace {

@@ -1,8 +1,8 @@
 #pragma once
 // A pupil over the months: where the low point was, how much it scattered, what was given meanwhile.
 
+#include "book/book.hpp"
 #include "verbs/answer.hpp"
-#include "verbs/lesson_file.hpp"
 
 namespace strikewright {
 

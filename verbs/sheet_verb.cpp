@@ -9,6 +9,7 @@
 #include "bag/generic.hpp"
 #include "sheet/words.hpp"
 #include "verbs/cause_words.hpp"
+#include "verbs/lesson_file.hpp"
 #include "verbs/lesson_words.hpp"
 #include "verbs/pictures.hpp"
 #include "verbs/plan_verb.hpp"

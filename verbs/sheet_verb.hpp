@@ -3,9 +3,9 @@
 
 #include <string>
 
+#include "book/book.hpp"
 #include "sheet/sheet.hpp"
 #include "verbs/answer.hpp"
-#include "verbs/lesson_file.hpp"
 
 namespace strikewright {
 

@@ -13,6 +13,7 @@ std::vector<double> shares_of(const std::vector<std::size_t>& swings) {
   double all = 0.0;
   for (const std::size_t n : swings) all += static_cast<double>(n);
   std::vector<double> out;
+  out.reserve(swings.size());
   for (const std::size_t n : swings) out.push_back(static_cast<double>(n) / all);
   return out;
 }
