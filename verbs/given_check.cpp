@@ -18,6 +18,14 @@ struct DoseMember {
 constexpr std::array<DoseMember, 5> kDose{
     {{"balls", 4, 60}, {"sets", 1, 10}, {"rest_s", 0, 300}, {"minutes", 3, 40}, {"days_a_week", 1, 6}}};
 
+template <class Table>
+std::vector<std::string> names_in(const Table& table) {
+  std::vector<std::string> out;
+  out.reserve(table.size());
+  for (const auto& row : table) out.emplace_back(row.name);
+  return out;
+}
+
 Result<void> check_exercise(Book& book, const Given& given) {
   if (given.exercise.empty()) return {};
   const Result<KnownExercises> known = known_exercises(book);
@@ -25,8 +33,7 @@ Result<void> check_exercise(Book& book, const Given& given) {
   if (known->named(given.exercise) != nullptr) return {};
   if (const Result<Given> before = book.given(given.id); before && before->exercise == given.exercise)
     return {};
-  std::vector<std::string> names;
-  for (const Exercise& exercise : known->all) names.push_back(exercise.name);
+  const std::vector<std::string> names = names_in(known->all);
   return unexpected(
       Fault{"exercise", strikewright::quoted(given.exercise),
             "the name of an exercise of the catalogue or of your own" + suggestion(given.exercise, names)});
@@ -34,8 +41,7 @@ Result<void> check_exercise(Book& book, const Given& given) {
 
 Result<void> check_cause(const Given& given) {
   if (given.cause.empty()) return {};
-  std::vector<std::string> names;
-  for (const CauseFacts& facts : kCauseFacts) names.emplace_back(facts.name);
+  const std::vector<std::string> names = names_in(kCauseFacts);
   for (const std::string& name : names)
     if (name == given.cause) return {};
   return unexpected(Fault{"cause", strikewright::quoted(given.cause),
@@ -51,8 +57,7 @@ Result<void> check_member(const std::string& name, const Document& value) {
     return unexpected(Fault{"dose: " + name, strikewright::quoted(value.dump(-1, ' ', true)),
                             fmt::format("a whole number, {} to {}", member.least, member.most)});
   }
-  std::vector<std::string> names;
-  for (const DoseMember& member : kDose) names.emplace_back(member.name);
+  const std::vector<std::string> names = names_in(kDose);
   return unexpected(Fault{"dose", strikewright::quoted(name),
                           fmt::format("{}", fmt::join(names, " or ")) + suggestion(name, names)});
 }

@@ -79,6 +79,7 @@ Result<Language> language_named(const std::string& text) {
 
 Fault no_such_exercise(const std::string& name) {
   std::vector<std::string> names;
+  names.reserve(catalogue().size());
   for (const Exercise& exercise : catalogue()) names.push_back(exercise.name);
   return {"NAME", "'" + name + "'", "the name of an exercise" + suggestion(name, names)};
 }
