@@ -120,6 +120,10 @@ void print_ranking(const Ranking& ranking, const Group& group, Doors& doors) {
   for (const std::string& sentence :
        ranking_sentences(ranking, catalogue(), group.hand, group.setting.with_ball, doors.units, kSpokenOf))
     print_paragraphs(sentence, doors.out);
+  print_paragraphs(
+      "Warm up, keep clear space, stop on pain; 'strikewright exercise NAME' shows an exercise with its "
+      "cautions.",
+      doors.out);
   doors.out << '\n';
 }
 

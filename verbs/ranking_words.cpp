@@ -154,9 +154,6 @@ std::vector<std::string> ranking_sentences(const Ranking& ranking, const std::ve
   }
   if (ranking.ranked.size() > 1 && !ranking.what_would_make_second_first.empty())
     out.push_back(second_first_sentences(ranking, known, hand, units).front());
-  out.emplace_back(
-      "Warm up, keep clear space, stop on pain; 'strikewright exercise NAME' shows an exercise with its "
-      "cautions.");
   return out;
 }
 
