@@ -130,6 +130,7 @@ describe.each(both)("an exercise on a %s", (size) => {
     const { given } = await here.server.ask<{ given: { id: string; why: string; dose: string; lesson: string; exercise: string }[] }>("GET", `api/pupils/${pupil}/given`);
     expect(given.map((one) => [one.exercise, one.lesson, one.why, (JSON.parse(one.dose) as { balls: number }).balls])).toEqual([["feet_together", lesson, "Your balance comes first.", 12]]);
     const setting = async (): Promise<string> => (await here.server.ask<{ lesson: { condition: string } }>("GET", `api/lessons/${lesson}`)).lesson.condition;
+    await page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith("strikewright.waits.")));
     expect(await setting()).toBe("feet_together");
 
     await hand.press(hand.button("Take this exercise back"));
