@@ -28,6 +28,7 @@ std::vector<std::string> names(std::size_t count) {
 template <class E>
 std::vector<E> as(const std::vector<std::size_t>& places) {
   std::vector<E> out;
+  out.reserve(places.size());
   for (const std::size_t k : places) out.push_back(static_cast<E>(k));
   return out;
 }

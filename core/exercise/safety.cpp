@@ -187,19 +187,17 @@ const std::vector<std::string>& universal(Language language) {
        "Hard ground and mats jar wrists and elbows: fewer balls there, brushing instead of digging.",
        "Thunder: stop, go indoors or into a closed car, and wait 30 minutes after the last of it.",
        "Children practise only under an adult's eye, and never behind or beside somebody who swings.",
-       "Your doctor, your physiotherapist and a licensed instructor know better than this page; the rules of "
-       "the ground come first."},
+       ("Your doctor, your physiotherapist and a licensed instructor know better than this page; the "
+        "rules of the ground come first.")},
       {"Wärm dich erst fünf Minuten auf: gehen, Schultern und Hüften bewegen, dann langsame halbe Schwünge.",
        "Drei Meter Platz ringsum, und niemand vor dir oder dort, wohin ein Ball fliegen könnte.",
        "Hör sofort auf, wenn etwas schmerzt oder dir schwindlig, unwohl oder die Luft knapp wird.",
        "Harter Boden und Matten prellen Handgelenke und Ellbogen: dort weniger Bälle, streifen statt graben.",
-       "Gewitter: aufhören, in ein Haus oder ein geschlossenes Auto gehen, 30 Minuten nach dem letzten "
-       "Donner "
-       "warten.",
+       ("Gewitter: aufhören, in ein Haus oder ein geschlossenes Auto gehen, 30 Minuten nach dem letzten "
+        "Donner warten."),
        "Kinder üben nur unter den Augen Erwachsener und stehen nie hinter oder neben jemandem, der schwingt.",
-       "Ärztin oder Arzt, Physiotherapie und eine ausgebildete Lehrkraft wissen es besser als dieses Blatt; "
-       "die "
-       "Regeln der Anlage gehen vor."},
+       ("Ärztin oder Arzt, Physiotherapie und eine ausgebildete Lehrkraft wissen es besser als dieses Blatt; "
+        "die Regeln der Anlage gehen vor.")},
   }};
   return all[static_cast<std::size_t>(language)];
 }
