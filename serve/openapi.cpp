@@ -38,7 +38,7 @@ constexpr Shape kShapes[] = {
     {"Preview", "columns *object, rows *array, swings *Swing, faults *FaultShape"},
     {"Reading",
      "lesson string, revision integer, version string, units string, from string, n integer, ids *string, "
-     "numbers *integer, words *object, pictures *object"},
+     "numbers *integer, words *object, pictures *object, result ?object, left_out integer"},
     {"FlailAsked",
      "hand ?string, skill ?string, club ?string, units ?string, pass ?object, moved ?object, noise ?number"},
     {"Flail", "frames *object, arc *array, contact object, plan object, ball ?object, says *string"},

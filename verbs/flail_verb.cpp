@@ -47,7 +47,6 @@ struct FlailAsked {
 };
 
 using Faults = std::vector<Fault>;
-tl::unexpected<Faults> refused(Fault fault) { return tl::unexpected<Faults>(Faults{std::move(fault)}); }
 
 Moved moved_from(JsonDoor door) {
   Moved out{};

@@ -15,10 +15,6 @@
 namespace strikewright {
 namespace {
 
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
-
 constexpr Proved kLowPoint{
     &Reported::low_point, "low point", "ahead of the ball", "behind the ball", "forward", "back", 0.015,
     kWorthLowPointM};

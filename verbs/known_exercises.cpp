@@ -103,9 +103,9 @@ Document exercises_document(Language language) {
 
 Answer<Document> exercises_document(Book& book, const std::string& text) {
   const Result<Language> language = language_named(text);
-  if (!language) return tl::unexpected<std::vector<Fault>>({language.error()});
+  if (!language) return refused(language.error());
   const Result<KnownExercises> known = known_exercises(book);
-  if (!known) return tl::unexpected<std::vector<Fault>>({known.error()});
+  if (!known) return refused(known.error());
   return listed(*known, *language);
 }
 

@@ -65,6 +65,11 @@ ReadingAsked reading_asked(const LessonFile& file, const std::string& units) {
   return asked;
 }
 
+Result<void> check_units(const std::string& units) {
+  if (units.empty() || units == "metric" || units == "yards") return {};
+  return unexpected(Fault{"units", "'" + units + "'", "metric or yards"});
+}
+
 UnitSystem units_of(const Settings& settings, const std::string& units) {
   return (units.empty() ? settings.units : units) == "yards" ? UnitSystem::yards : UnitSystem::metric;
 }

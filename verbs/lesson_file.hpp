@@ -28,6 +28,8 @@ std::vector<KeptSwing> swings_read(const std::vector<KeptSwing>& swings);
 
 /// @param units  "" = as in the settings
 ReadingAsked reading_asked(const LessonFile& file, const std::string& units = "");
+/// metric, yards, or "" for the settings'; a Fault with the place `units` for anything else.
+Result<void> check_units(const std::string& units);
 UnitSystem units_of(const Settings& settings, const std::string& units = "");
 
 /// Days since 1970-01-01 of the day that an ISO 8601 time names, wherever it was; nothing where it names

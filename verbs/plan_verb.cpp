@@ -11,10 +11,6 @@
 namespace strikewright {
 namespace {
 
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
-
 Stage stage_of(const std::string& skill) {
   const Result<Skill> band = skill_named(skill, "skill");
   if (!band || *band == Skill::beginner) return Stage::early;

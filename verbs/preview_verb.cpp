@@ -189,10 +189,6 @@ void add_swings(const std::string& ours, const PreviewAsked& asked, std::vector<
   for (const SeenSwing& swing : swings) out["swings"].push_back(swing_document(swing, reader.header()));
 }
 
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
-
 }  // namespace
 
 Answer<Document> preview_of(const PreviewAsked& asked) {

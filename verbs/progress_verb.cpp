@@ -10,10 +10,6 @@
 namespace strikewright {
 namespace {
 
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
-
 Document summary_of(const LessonLine& line) {
   if (!line.reading) return Document::object();
   Document summary = Document::parse(line.reading->summary, nullptr, false);
@@ -51,8 +47,7 @@ Document spread(const Document& pattern, const char* key, double scale) {
 
 Answer<Document> progress_document(Book& book, const Id& pupil, const std::string& units,
                                    const std::string& club) {
-  if (!units.empty() && units != "metric" && units != "yards")
-    return refused({"units", "'" + units + "'", "metric or yards"});
+  if (const auto good = check_units(units); !good) return refused(good.error());
   const Result<std::vector<LessonLine>> lines = book.lessons_of(pupil);
   if (!lines) return refused(lines.error());
   const Result<Settings> settings = book.settings();
@@ -74,7 +69,7 @@ Answer<Document> progress_document(Book& book, const Id& pupil, const std::strin
                               {"n", pattern.is_null() ? 0 : pattern.at("n").get<int>()},
                               {"low_point", spread(pattern, "low_point_mm", scale)},
                               {"scatter", spread(pattern, "low_point_scatter_mm", scale)},
-                              {"result_m", spread(pattern, "result_mm", 1e3)}});
+                              {"result_m", spread(pattern, "result_m", 1.0)}});
     for (const Given& given : line.given) {
       if (given.exercise.empty()) continue;
       const Exercise* exercise = known->named(given.exercise);

@@ -95,8 +95,7 @@ Document points_json(const GivenFile& file, double scale) {
 
 Answer<Document> proof_document(Book& book, const Id& given, const std::string& units_text,
                                 unsigned threads) {
-  if (!units_text.empty() && units_text != "metric" && units_text != "yards")
-    return tl::unexpected<std::vector<Fault>>({Fault{"units", "'" + units_text + "'", "metric or yards"}});
+  if (const auto good = check_units(units_text); !good) return refused(good.error());
   const Answer<GivenFile> file = given_file(book, given, true, threads);
   if (!file) return tl::unexpected<std::vector<Fault>>(file.error());
   const UnitSystem units = units_of(file->settings, units_text);

@@ -12,10 +12,6 @@
 namespace strikewright {
 namespace {
 
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
-
 /// Where the low point of a lesson's usual swings was.
 struct LowPoint {
   std::string club;
@@ -167,8 +163,7 @@ Answer<Document> ranking_document(Book& book, const Id& lesson, const std::strin
                                   const std::string& language_text, unsigned threads) {
   const Result<Language> language = language_named(language_text);
   if (!language) return refused(language.error());
-  if (!units.empty() && units != "metric" && units != "yards")
-    return refused({"units", "'" + units + "'", "metric or yards"});
+  if (const auto good = check_units(units); !good) return refused(good.error());
   const Result<LessonFile> file = lesson_file(book, lesson);
   if (!file) return refused(file.error());
   const Result<KnownExercises> known = known_exercises(book);

@@ -10,14 +10,11 @@
 #include "verbs/lesson_json.hpp"
 #include "verbs/lesson_words.hpp"
 #include "verbs/pictures.hpp"
+#include "verbs/ranking_verb.hpp"
 #include "verbs/read_lesson.hpp"
 
 namespace strikewright {
 namespace {
-
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
 
 Document lines_of(const std::string& text) {
   Document out = Document::array();
@@ -62,6 +59,17 @@ Document nothing_seen() {
   return out;
 }
 
+/// How far the balls end from the target, on the pattern that is spoken of; null where no ball was hit.
+Document result_of(const ReadLesson& read, unsigned threads) {
+  const Explained* main = group_spoken_of(read.all);
+  if (main == nullptr || !main->group->setting.with_ball) return nullptr;
+  RankingOptions options;
+  options.threads = threads;
+  const Ranking now = ranking_of(*main->group, main->causes, {}, nullptr, options);
+  const Spread& far = now.now.distance;
+  return {{"club", now.club}, {"distance_m", {{"mean", far.mean}, {"p10", far.p10}, {"p90", far.p90}}}};
+}
+
 /// Which swing of the coach's each entry is about, and how a page can start a next look.
 void add_names(const ReadingAsked& asked, Document& out) {
   for (const char* list : {"swings", "conflicts"})
@@ -85,8 +93,9 @@ Answer<Document> reading_document(const ReadingAsked& asked) {
   Answer<ReadLesson> read = lesson_read(asked, *options);
   if (!read) return tl::unexpected<std::vector<Fault>>(read.error());
   Document out = nothing_seen();
+  out["result"] = result_of(*read, asked.threads);
   if (!read->seen.empty()) {
-    out = lesson_document(read->lesson, read->all, read->seen);
+    out.update(lesson_document(read->lesson, read->all, read->seen));
     out["words"] = words_of(*read, *options, units);
     out["pictures"] = Document::array();
     const SwingNames names{asked.ids, asked.numbers};
@@ -118,6 +127,9 @@ Document reading_summary(const Document& reading) {
     for (const char* key : {"club", "condition", "hand", "n"}) one[key] = p.at(key);
     one["low_point_mm"] = p.at("mean").at("low_point_mm");
     one["low_point_scatter_mm"] = p.at("scatter").at("low_point_mm");
+    const Document result = reading.value("result", Document(nullptr));
+    if (result.is_object() && result.at("club") == p.at("club") && p.at("condition") == "normal")
+      one["result_m"] = result.at("distance_m");
     patterns.push_back(std::move(one));
   }
   return {{"patterns", std::move(patterns)}};

@@ -33,7 +33,8 @@ struct ReadingAsked {
 Answer<Document> reading_document(const ReadingAsked& asked);
 
 /// The little of a reading that a timeline shows: `{patterns: [{club, condition, hand, n, low_point_mm {mean,
-/// p10, p90}, low_point_scatter_mm {mean, p10, p90}}]}`.
+/// p10, p90}, low_point_scatter_mm {mean, p10, p90}, result_m {mean, p10, p90}}]}`; `result_m` only where it
+/// is known.
 Document reading_summary(const Document& reading);
 
 }  // namespace strikewright

@@ -21,10 +21,6 @@
 namespace strikewright {
 namespace {
 
-tl::unexpected<std::vector<Fault>> refused(Fault fault) {
-  return tl::unexpected<std::vector<Fault>>(std::vector<Fault>{std::move(fault)});
-}
-
 /// The lesson read, and what was given in it.
 struct Sources {
   LessonFile file;
@@ -44,8 +40,7 @@ Answer<Sources> sources_of(Book& book, const SheetAsked& asked) {
       asked.kind == "summary" ? Result<std::string>("en") : sheet_language(asked.language, out.file.pupil);
   if (!language) return refused(language.error());
   out.language = *language;
-  if (!asked.units.empty() && asked.units != "metric" && asked.units != "yards")
-    return refused({"units", "'" + asked.units + "'", "metric or yards"});
+  if (const auto good = check_units(asked.units); !good) return refused(good.error());
   out.units = units_of(out.file.settings, asked.units);
   ReadingAsked reading = reading_asked(out.file, asked.units);
   reading.threads = asked.threads;

@@ -214,6 +214,26 @@ TEST_CASE("what is asked in a way that nobody knows is a fault that names it") {
   CHECK(no_such_exercise("towel_behind_bal").expected.find("towel_behind_ball") != std::string::npos);
 }
 
+TEST_CASE("a reading says how far the balls end from the target, and its summary takes that along") {
+  const Demo demo;
+  const Result<LessonFile> file = lesson_file(*demo.book, "demo-osk-2");
+  REQUIRE(file);
+  const auto reading = reading_document(reading_asked(*file));
+  REQUIRE(reading);
+  const Document& far = reading->at("result").at("distance_m");
+  CHECK(far.at("p10").get<double>() > 0.0);
+  CHECK(far.at("p10").get<double>() < far.at("mean").get<double>());
+  CHECK(far.at("mean").get<double>() < far.at("p90").get<double>());
+  CHECK(reading_summary(*reading).at("patterns").front().at("result_m") == far);
+  // The order of exercises starts from the same figure.
+  const auto ranking = ranking_document(*demo.book, "demo-osk-2", "", "en");
+  REQUIRE(ranking);
+  CHECK(ranking->at("now").at("distance_m").at("mean").get<double>() ==
+        doctest::Approx(far.at("mean").get<double>()));
+  CHECK(reading_document({.csv = "club,ball,divot_start_mm\n7i,no,20\n"})->at("result").is_null());
+  CHECK(reading_document({.csv = "club\n"})->at("result").is_null());
+}
+
 TEST_CASE("progress has the lessons in order of date and what was given between them") {
   const Demo demo;
   const auto progress = progress_document(*demo.book, "demo-osk", "", "");
