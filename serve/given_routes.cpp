@@ -9,17 +9,36 @@
 namespace strikewright {
 namespace {
 
+Result<Language> language_asked(const Asked& asked) {
+  const auto at = asked.query.find("language");
+  return language_named(at == asked.query.end() ? "en" : at->second);
+}
+
 Reply given_to_pupil(Means& means, const Asked& asked) {
+  const Result<Language> language = language_asked(asked);
+  if (!language) return faulty(language.error());
   const auto all = means.book.given_to(asked.named.at("id"));
   if (!all) return faulty(all.error());
+  const Result<PupilCare> care = PupilCare::of(means.book, asked.named.at("id"), *language);
+  if (!care) return faulty(care.error());
   Document out{{"given", Document::array()}};
-  for (const Given& one : *all) out["given"].push_back(json_of(one));
+  for (const Given& one : *all) {
+    const Result<GivenCare> about = care->about(one);
+    if (!about) return faulty(about.error());
+    out["given"].push_back(json_of(one, *about));
+  }
   return reply(out);
 }
 
-Reply given(Means& means, const Id& id) {
-  const Result<Given> found = means.book.given(id);
-  return found ? reply(json_of(*found)) : faulty(found.error());
+Reply given(Means& means, const Asked& asked) {
+  const Result<Language> language = language_asked(asked);
+  if (!language) return faulty(language.error());
+  const Result<Given> found = means.book.given(asked.named.at("id"));
+  if (!found) return faulty(found.error());
+  const Result<PupilCare> care = PupilCare::of(means.book, found->pupil, *language);
+  if (!care) return faulty(care.error());
+  const Result<GivenCare> about = care->about(*found);
+  return about ? reply(json_of(*found, *about)) : faulty(about.error());
 }
 
 Reply keep_given(Means& means, const Asked& asked) {
@@ -29,7 +48,7 @@ Reply keep_given(Means& means, const Asked& asked) {
   if (!one) return faulty(one.error());
   if (const Result<void> good = check_given(means.book, *one); !good) return faulty(good.error());
   const Result<void> kept = means.book.keep(*one);
-  return kept ? given(means, one->id) : faulty(kept.error());
+  return kept ? given(means, asked) : faulty(kept.error());
 }
 
 Reply remove_given(Means& means, const Asked& asked) {
@@ -43,14 +62,16 @@ std::vector<Route> given_routes() {
   return {
       {.method = "GET",
        .pattern = "/api/pupils/{id}/given",
-       .says = "what a pupil was given, and notes, in order of time",
+       .says = "what a pupil was given, and notes, in order of time, with the cautions for this pupil",
        .gives = "GivenList",
+       .query = {"language"},
        .handle = given_to_pupil},
       {.method = "GET",
        .pattern = "/api/given/{id}",
-       .says = "one exercise given, or a note",
+       .says = "one exercise given, with the cautions for this pupil, or a note",
        .gives = "Given",
-       .handle = [](Means& m, const Asked& a) { return given(m, a.named.at("id")); }},
+       .query = {"language"},
+       .handle = given},
       {.method = "PUT",
        .pattern = "/api/given/{id}",
        .says = "gives an exercise, notes something, or replaces what was noted",

@@ -61,10 +61,16 @@ Reply timeline(Means& means, const Asked& asked) {
   if (!pupil) return faulty(pupil.error());
   const auto lines = means.book.lessons_of(id);
   if (!lines) return faulty(lines.error());
+  const Result<PupilCare> care = PupilCare::of(means.book, id, Language::en);
+  if (!care) return faulty(care.error());
   Document out{{"pupil", json_of(*pupil)}, {"lessons", Document::array()}};
   for (const LessonLine& line : *lines) {
     Document given = Document::array();
-    for (const Given& one : line.given) given.push_back(json_of(one));
+    for (const Given& one : line.given) {
+      const Result<GivenCare> about = care->about(one);
+      if (!about) return faulty(about.error());
+      given.push_back(json_of(one, *about));
+    }
     out["lessons"].push_back({{"lesson", json_of(line.lesson)},
                               {"swings", line.swings},
                               {"reading", summary_of(line.reading)},

@@ -172,6 +172,9 @@ class Reader {
     return into;
   }
 
+  /// A member that the program adds when it answers: taken without a word.
+  void leave(const char* key) { static_cast<void>(door_.has(key)); }
+
   /// The record's own name: said in the path, in the document, or in both alike.
   void same(const char* key, std::string& value, const std::string& said) {
     if (!said.empty() && value != said && document_.contains(key))
@@ -245,6 +248,9 @@ template <class T>
 Document schema_of(const T& value) {
   return {{"type", schema_type(value)}};
 }
+Document schema_of(const std::vector<std::string>&) {
+  return {{"type", "array"}, {"items", {{"type", "string"}}}};
+}
 Document schema_of(const std::optional<double>&) { return {{"type", {"number", "null"}}}; }
 Document schema_of(const std::optional<int>&) { return {{"type", {"integer", "null"}}}; }
 Document schema_of(const std::map<std::string, std::string>&) {
@@ -271,13 +277,35 @@ Document record_schema() {
   return {{"type", "object"}, {"properties", properties}, {"additionalProperties", false}};
 }
 
+/// What was given, with what the program adds to it when it answers.
+Document given_schema() {
+  Document out = record_schema<Given>();
+  const auto added = [&](const char* name, const auto& standard, const char* says) {
+    Document one = schema_of(standard);
+    one["description"] = says;
+    one["readOnly"] = true;
+    out["properties"][name] = one;
+  };
+  added("permission", std::string{}, "may this pupil do it on that lesson's ground: free, flagged, hidden");
+  added("reasons", std::vector<std::string>{}, "why it is flagged (ask first) or hidden; English");
+  added("cautions", std::vector<std::string>{},
+        "its own, what this pupil's body asks for, those of every exercise; empty for a note only");
+  return out;
+}
+
 }  // namespace
 
 Document json_of(const Settings& settings) { return record_json(settings); }
 Document json_of(const Pupil& pupil) { return record_json(pupil); }
 Document json_of(const Lesson& lesson) { return record_json(lesson); }
 Document json_of(const KeptSwing& swing) { return record_json(swing); }
-Document json_of(const Given& given) { return record_json(given); }
+Document json_of(const Given& given, const GivenCare& care) {
+  Document out = record_json(given);
+  out["permission"] = name_of(care.permission.permit);
+  out["reasons"] = care.permission.reasons;
+  out["cautions"] = care.cautions;
+  return out;
+}
 Document json_of(const OwnExercise& exercise) { return record_json(exercise); }
 Document json_of(const SwingChange& change) { return record_json(change); }
 
@@ -336,6 +364,7 @@ Result<std::vector<KeptSwing>> swings_from(const Document& document, const Id& l
 
 Result<Given> given_from(const Document& document, const Id& id) {
   Reader reader{document, ""};
+  for (const char* name : {"permission", "reasons", "cautions"}) reader.leave(name);
   Given given = reader.record(Given{});
   reader.same("id", given.id, id);
   reader.same("pupil", given.pupil, "");
@@ -357,7 +386,7 @@ Document record_schemas() {
           {"Pupil", record_schema<Pupil>()},
           {"Lesson", record_schema<Lesson>()},
           {"Swing", record_schema<KeptSwing>()},
-          {"Given", record_schema<Given>()},
+          {"Given", given_schema()},
           {"OwnExercise", record_schema<OwnExercise>()},
           {"SwingChange", record_schema<SwingChange>()}};
 }

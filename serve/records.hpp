@@ -3,6 +3,7 @@
 
 #include "book/book.hpp"
 #include "verbs/answer.hpp"
+#include "verbs/given_care.hpp"
 
 namespace strikewright {
 
@@ -10,7 +11,8 @@ Document json_of(const Settings& settings);
 Document json_of(const Pupil& pupil);
 Document json_of(const Lesson& lesson);
 Document json_of(const KeptSwing& swing);
-Document json_of(const Given& given);
+/// With what it asks of the pupil: nothing that was given is told without its cautions.
+Document json_of(const Given& given, const GivenCare& care);
 Document json_of(const OwnExercise& exercise);
 Document json_of(const SwingChange& change);
 

@@ -1,6 +1,7 @@
 #include "verbs/known_exercises.hpp"
 
 #include <algorithm>
+#include <array>
 #include <nlohmann/json.hpp>
 
 #include "exercise/safety.hpp"
@@ -8,6 +9,36 @@
 
 namespace strikewright {
 namespace {
+
+template <class E>
+Document names_listed(const std::vector<E>& all) {
+  Document out = Document::array();
+  for (const E one : all) out.push_back(name_of(one));
+  return out;
+}
+
+Document clubs_in(const Exercise& exercise) {
+  constexpr std::array kClubKinds{"driver", "wood", "hybrid", "iron", "wedge"};
+  Document out = Document::array();
+  for (const Family family : exercise.clubs) out.push_back(kClubKinds[static_cast<std::size_t>(family)]);
+  return out;
+}
+
+/// In the units of the document.
+Document moves_in(const Exercise& exercise) {
+  Document out = Document::array();
+  for (const Move& move : exercise.moves) {
+    const CauseFacts& facts = kCauseFacts[static_cast<std::size_t>(move.cause)];
+    out.push_back({{"cause", facts.name},
+                   {"home", move.home / facts.scale},
+                   {"home_sd", move.home_sd / facts.scale},
+                   {"shift", move.shift},
+                   {"shift_sd", move.shift_sd},
+                   {"scatter", move.scatter},
+                   {"scatter_sd", move.scatter_sd}});
+  }
+  return out;
+}
 
 Document shown_document(const Exercise& exercise, const std::string& own, Language language) {
   const ShownExercise shown = strikewright::shown(exercise, language, {});
@@ -40,7 +71,17 @@ Document shown_document(const Exercise& exercise, const std::string& own, Langua
             {"sets", dose.sets},
             {"rest_s", dose.rest_s},
             {"minutes", dose.minutes},
-            {"days_a_week", dose.days_a_week}}}};
+            {"days_a_week", dose.days_a_week}}},
+          {"ground", names_listed(exercise.ground)},
+          {"clubs", clubs_in(exercise)},
+          {"load", names_listed(exercise.load)},
+          {"balance", exercise.balance},
+          {"jump", exercise.jump},
+          {"not_with", names_listed(exercise.not_with)},
+          {"ask_first", names_listed(exercise.ask_first)},
+          {"crowded", exercise.crowded},
+          {"reach", exercise.reach},
+          {"moves", moves_in(exercise)}};
 }
 
 }  // namespace

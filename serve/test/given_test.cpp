@@ -1,5 +1,7 @@
 // What was given, the swings that are a part of it, and the coach's own exercises, over a book.
 
+#include <algorithm>
+
 #include "some_desk.hpp"
 
 using namespace strikewright;
@@ -104,6 +106,72 @@ TEST_CASE("a swing says what it was hit for, remembers it, and outlives what was
   CHECK(d.good("GET", "/api/lessons/first/reading")["lesson"] == "first");
 }
 
+TEST_CASE("what was given is told with what this pupil's body asks for, and with every caution") {
+  SomeDesk d;
+  d.fill();
+  const auto has = [](const Document& list, const char* words) {
+    return std::any_of(list.begin(), list.end(), [&](const Document& one) {
+      return one.get<std::string>().find(words) != std::string::npos;
+    });
+  };
+  const auto give = [&](const char* id, const char* exercise) {
+    return d.good("PUT", std::string("/api/given/") + id,
+                  Document{{"pupil", "robin"}, {"lesson", "first"}, {"exercise", exercise}}.dump());
+  };
+  give("g-2", "towel_behind_ball");
+  const Document before = d.good("GET", "/api/given/g-2");
+  CHECK(before["permission"] == "free");
+  CHECK(before["reasons"].empty());
+  CHECK_FALSE(has(before["cautions"], "your body"));
+
+  d.good("PUT", "/api/pupils/robin",
+         R"({"name": "Robin Furrow", "cautions": "a sore wrist", "birth_year": 2012})");
+  const Document sore = d.good("GET", "/api/given/g-2");
+  CHECK(sore["permission"] == "flagged");
+  CHECK(has(sore["reasons"], "wrist"));
+  CHECK(has(sore["cautions"], "Because of what you told about your body"));
+  CHECK(has(sore["cautions"], "For the adult"));
+  // Its own and those of every exercise are still there.
+  for (const Document& caution : before["cautions"])
+    CHECK(has(sore["cautions"], caution.get<std::string>().c_str()));
+  CHECK(has(d.good("GET", "/api/given/g-2?language=de")["cautions"], "über deinen Körper"));
+  CHECK(place_of(d.ask("GET", "/api/given/g-2?language=fr")) == "language");
+  CHECK(d.good("GET", "/api/pupils/robin/given")["given"][1] == sore);
+  CHECK(d.good("GET", "/api/pupils/robin")["lessons"][0]["given"][1] == sore);
+
+  // On a mat there is one more reason; what a note forbids says so.
+  d.good("PUT", "/api/lessons/first",
+         R"({"pupil": "robin", "begun_at": "2026-11-20T10:00:00Z", "surface": "mat"})");
+  CHECK(has(d.good("GET", "/api/given/g-2")["reasons"], "a mat"));
+  d.good("PUT", "/api/pupils/robin", R"({"name": "Robin Furrow", "cautions": "pregnant"})");
+  CHECK(give("g-3", "hop_and_land")["permission"] == "hidden");
+}
+
+TEST_CASE("nothing that was given is told without a caution, whatever became of its exercise") {
+  SomeDesk d;
+  d.fill();
+  d.good("PUT", "/api/pupils/robin", R"({"name": "Robin Furrow", "cautions": "a sore wrist"})");
+  d.good("PUT", "/api/exercises/own/mine", own_body("my_towel"));
+  const Document all = d.good("GET", "/api/exercises")["exercises"];
+  for (const Document& exercise : all) {
+    const Document given = d.good(
+        "PUT", "/api/given/g-9",
+        Document{{"pupil", "robin"}, {"exercise", exercise["name"]}, {"at", "2026-11-20T10:00:00Z"}}.dump());
+    CAPTURE(exercise["name"]);
+    CHECK(given["cautions"].size() == exercise["cautions"].size() + 1);
+    CHECK(given["reasons"].empty() == (given["permission"] == "free"));
+  }
+  d.good("PUT", "/api/given/g-9", R"({"pupil": "robin", "exercise": "my_towel"})");
+  d.good("DELETE", "/api/exercises/own/mine");
+  const Document lost = d.good("GET", "/api/given/g-9");
+  CHECK(lost["permission"] == "hidden");
+  CHECK(lost["cautions"].size() == d.good("GET", "/api/exercises")["always"].size() + 1);
+  const Document note =
+      d.good("PUT", "/api/given/g-9", R"({"pupil": "robin", "notes": "the knee is better"})");
+  CHECK(note["cautions"].empty());
+  CHECK(note["permission"] == "free");
+}
+
 TEST_CASE("an exercise of the coach's own is kept when it is one") {
   SomeDesk d;
   const Document kept = d.good("PUT", "/api/exercises/own/mine", own_body("my_towel"));
@@ -114,6 +182,36 @@ TEST_CASE("an exercise of the coach's own is kept when it is one") {
   CHECK(d.good("DELETE", "/api/exercises/own/mine").empty());
   CHECK(d.good("DELETE", "/api/exercises/own/mine").empty());
   CHECK(d.good("GET", "/api/exercises/own")["exercises"].empty());
+}
+
+TEST_CASE("the list of exercises says all that a document says, so that one can start from it") {
+  SomeDesk d;
+  const Document document =
+      Document::parse(Document::parse(own_body("my_towel"))["document"].get<std::string>());
+  d.good("PUT", "/api/exercises/own/mine", own_body("my_towel"));
+  const Document all = d.good("GET", "/api/exercises");
+  const Document& one = all["exercises"].back();
+  REQUIRE(one["name"] == "my_towel");
+  for (const char* same : {"source", "family", "condition", "ball", "turf", "ground", "clubs", "dose",
+                           "stage", "load", "balance", "jump", "not_with", "ask_first", "crowded"}) {
+    CAPTURE(same);
+    CHECK(one[same] == document[same]);
+  }
+  CHECK(one["reach"] == document["needs"]["reach"]);
+  const Document& words = document["words"]["en"];
+  for (const char* same :
+       {"title", "purpose", "cue", "steps", "self_check", "errors", "progression", "regression"})
+    CHECK(one[same] == words[same]);
+  CHECK(one["cautions"].size() == words["cautions"].size() + all["always"].size());
+  REQUIRE(one["moves"].size() == document["moves"].size());
+  for (std::size_t k = 0; k < one["moves"].size(); ++k)
+    for (const auto& [member, value] : document["moves"][k].items()) {
+      CAPTURE(member);
+      if (value.is_string())
+        CHECK(one["moves"][k][member] == value);
+      else  // through SI and back: the last bits of a double
+        CHECK(one["moves"][k][member].get<double>() == doctest::Approx(value.get<double>()).epsilon(1e-12));
+    }
 }
 
 TEST_CASE("what is no exercise, or goes by another's name, is not kept as one of the coach's own") {

@@ -69,6 +69,23 @@ TEST_CASE("what the server answers has the members that the description says") {
   }
 }
 
+TEST_CASE(
+    "what was given has every member that the description says and no other; the program's are read only") {
+  SomeDesk d;
+  d.fill();
+  const Document members = description()["components"]["schemas"]["Given"]["properties"];
+  const Document given = d.good("GET", "/api/given/g-1");
+  std::set<std::string> said, there;
+  for (const auto& [name, schema] : members.items()) said.insert(name);
+  for (const auto& [name, value] : given.items()) there.insert(name);
+  CHECK(said == there);
+  for (const char* added : {"permission", "reasons", "cautions"}) CHECK(members[added]["readOnly"] == true);
+  // Taken without a word, and not believed.
+  Document claimed = given;
+  claimed["cautions"] = Document::array();
+  CHECK(d.good("PUT", "/api/given/g-1", claimed.dump()) == given);
+}
+
 TEST_CASE("docs/api.md lists every route and nothing else") {
   SomeDesk d;
   std::set<std::string> listed;
