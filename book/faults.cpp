@@ -17,7 +17,7 @@ constexpr std::string_view kBook = "book ";
 }  // namespace
 
 std::string called(const std::string& kind, const std::string& id) {
-  return kind + " " + (is_id(id) ? id : quoted(id));
+  return kind + " " + (is_id(id) ? id : strikewright::quoted(id));
 }
 
 Fault absent(const std::string& kind, const std::string& id) {

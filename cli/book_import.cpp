@@ -99,7 +99,7 @@ SeenFile read_file(const std::string& text, const std::string& name, const Pupil
 }
 
 /// A document of one lesson, in the shape of an export, so that it comes in whole or not at all.
-Json document_of(const SeenFile& file, const LessonCame& came) {
+Json lesson_document(const SeenFile& file, const LessonCame& came) {
   const SeenSwing& last = file.swings.back();
   Json lesson{{"id", came.lesson},
               {"pupil", came.pupil.id},
@@ -168,7 +168,7 @@ Result<LessonCame> import_sightings(Book& book, const std::string& file, const s
   const SeenFile seen = read_file(*text, name, came.pupil, doors);
   if (doors.exit_code != kGood) return came;
   came.swings = static_cast<int>(seen.swings.size());
-  return book.import_json(document_of(seen, came).dump(), name).map([&](int) { return came; });
+  return book.import_json(lesson_document(seen, came).dump(), name).map([&](int) { return came; });
 }
 
 }  // namespace strikewright

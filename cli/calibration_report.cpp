@@ -33,7 +33,7 @@ std::string short_name(std::size_t k) {
   return name;
 }
 
-std::string percent(double share) { return fmt::format("{:.1f}", 100.0 * share); }
+std::string tenth_percent(double share) { return fmt::format("{:.1f}", 100.0 * share); }
 
 std::string label(const CalibrationSet& set, bool swing, std::size_t k, const char* what) {
   return fmt::format("{}, {} of {}, {}", set.name, quantity_name(k), swing ? "a swing" : "the pattern", what);
@@ -60,9 +60,9 @@ std::string half_table(const CalibrationSet& set, bool swing, bool every) {
     const auto& field = kReportedFields[k];
     const int places = std::string_view(field.unit) == "mm" ? 1 : 2;
     const auto on = [&](double value) { return figure(value / field.scale, places); };
-    rows.push_back({quantity_name(k) + (is_judged(k) ? " *" : ""), field.unit, percent(r.inside(0.5)),
-                    percent(r.inside(0.8)), percent(r.inside(0.95)), on(r.bias()), on(r.rms_error()),
-                    on(r.said()), fmt::format("{:.1g}", r.chance())});
+    rows.push_back({quantity_name(k) + (is_judged(k) ? " *" : ""), field.unit, tenth_percent(r.inside(0.5)),
+                    tenth_percent(r.inside(0.8)), tenth_percent(r.inside(0.95)), on(r.bias()),
+                    on(r.rms_error()), on(r.said()), fmt::format("{:.1g}", r.chance())});
   }
   const char* of = swing ? "of a swing" : "of the pattern";
   return table({of, "", "50 %", "80 %", "95 %", "bias", "error", "said", "chance"}, rows, 2);
@@ -111,7 +111,7 @@ void print_worlds(const std::vector<Calibration>& worlds, std::ostream& out) {
       std::vector<std::string> row{fmt::format("{}, {}", kWorldFacts[static_cast<std::size_t>(c.world)].says,
                                                swing ? "swing" : "pattern")};
       for (const std::size_t k : judged_quantities())
-        row.push_back(percent((swing ? c.all.swing : c.all.mean)[k].inside(0.8)));
+        row.push_back(tenth_percent((swing ? c.all.swing : c.all.mean)[k].inside(0.8)));
       rows.push_back(std::move(row));
     }
   out << table(head, rows) << '\n';
@@ -123,8 +123,8 @@ void print_worlds(const std::vector<Calibration>& worlds, std::ostream& out) {
 void print_causes(const CauseCalibration& c, std::ostream& out) {
   std::vector<std::vector<std::string>> rows;
   for (const CauseRow& r : c.rows)
-    rows.push_back({r.after, percent(r.share()), percent(r.bound()), fmt::format("{}", r.pupils - r.right),
-                    fmt::format("{}", r.wrong_flagged)});
+    rows.push_back({r.after, tenth_percent(r.share()), tenth_percent(r.bound()),
+                    fmt::format("{}", r.pupils - r.right), fmt::format("{}", r.wrong_flagged)});
   out << table({"First cause right after", "%", "bound", "wrong", "flagged"}, rows) << '\n';
   print_wrapped(
       fmt::format(

@@ -8,12 +8,12 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "air";
+constexpr const char* kAirGroup = "air";
 
 }  // namespace
 
 void check_air(CheckReport& report) {
-  CheckTable moist(report, kGroup, "air_moist");
+  CheckTable moist(report, kAirGroup, "air_moist");
   for (const ReferenceRow& row : moist.rows()) {
     const double celsius = row.number("t_C");
     const double density = moist_air_density(row.number("p_Pa"), celsius, row.number("RH"));
@@ -25,7 +25,7 @@ void check_air(CheckReport& report) {
     moist.compare(name + "kinematic viscosity", "m2/s", viscosity / density, row.number("nu_m2_s"),
                   row.half_digit("nu_m2_s"));
   }
-  CheckTable standard(report, kGroup, "air_standard");
+  CheckTable standard(report, kAirGroup, "air_standard");
   for (const ReferenceRow& row : standard.rows()) {
     const double altitude = row.number("h_m");
     const double celsius = standard_celsius(altitude);

@@ -12,13 +12,13 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "chain";
+constexpr const char* kChainGroup = "chain";
 
 struct Directions {
   double start, face, path;  ///< rad, horizontal or vertical
 };
 
-using Look = Directions (*)(const Shot<double>&);
+using DirectionsOf = Directions (*)(const Shot<double>&);
 
 Directions horizontal(const Shot<double>& s) {
   return {s.strike.launch.azimuth, s.delivery.face, s.delivery.path};
@@ -43,7 +43,7 @@ Pass<double> centred(Pass<double> pass, const Setting& setting) {
 /// Share of the start that follows the face, from two small changes of the pass: start = a face + b path,
 /// both slopes solved for, a / (a + b) returned.
 double share_of_face(const Pass<double>& pass, const Setting& setting, double Pass<double>::*first,
-                     double Pass<double>::*second, double step1, double step2, Look look) {
+                     double Pass<double>::*second, double step1, double step2, DirectionsOf look) {
   const auto change = [&](double Pass<double>::*member, double step) {
     Pass<double> more = pass, less = pass;
     more.*member += step;
@@ -62,7 +62,7 @@ double share_of_face(const Pass<double>& pass, const Setting& setting, double Pa
 }  // namespace
 
 void check_chain(CheckReport& report) {
-  CheckTable table(report, kGroup, "start_direction");
+  CheckTable table(report, kChainGroup, "start_direction");
   for (const ReferenceRow& row : table.rows()) {
     const std::string& name = row.text("club");
     const Club club = club_named(generic_bag(), name == "wedge" ? "pw" : name).value();

@@ -18,7 +18,7 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "flight";
+constexpr const char* kFlightGroup = "flight";
 
 Launch<double> launch(double speed, double angle_deg, double rpm, double tilt_deg = 0.0) {
   return launched(speed, angle_deg * kDegree, 0.0, rpm * kRpm, tilt_deg * kDegree);
@@ -60,7 +60,7 @@ double galilean_error(double along, double across) {
   return std::hypot(a.along - b.along - along * b.time, a.side - b.side - across * b.time);
 }
 
-void exact_rows(CheckReport& report) {
+void flight_exact_rows(CheckReport& report) {
   Day vacuum;
   vacuum.density = 0.0;
   const Flight<double> thrown = flight_of(launch(60.0, 20.0, 3000.0), Ball{}, vacuum);
@@ -81,7 +81,7 @@ void exact_rows(CheckReport& report) {
       {"wind across 8 m/s: landing against the same flight seen from the air", galilean_error(0.0, 8.0)},
       {"carry at a step of 0.05 s minus carry at 0.001 s",
        flight_of(drive, Ball{}, Day{}).carry - flight_of(drive, Ball{}, Day{}, fine).carry}};
-  CheckTable table(report, kGroup, "flight_exact");
+  CheckTable table(report, kFlightGroup, "flight_exact");
   for (const ReferenceRow& row : table.rows()) {
     const std::string& check = row.text("check");
     if (row.has("allowed")) {
@@ -93,14 +93,14 @@ void exact_rows(CheckReport& report) {
 }
 
 void coefficient_rows(CheckReport& report) {
-  CheckTable laws(report, kGroup, "flight_laws");
+  CheckTable laws(report, kFlightGroup, "flight_laws");
   for (const ReferenceRow& row : laws.rows()) {
     const double s = row.number("S");
     const Coefficients<double> c = NaruoLaw::at(s, 1.0 / s, 1e5);
     laws.printed(fmt::format("S {}: drag coefficient", row.text("S")), "", c.drag, row, "CD");
     laws.printed(fmt::format("S {}: lift coefficient", row.text("S")), "", c.lift_per_s * s, row, "CL");
   }
-  CheckTable balls(report, kGroup, "flight_coefficients");
+  CheckTable balls(report, kFlightGroup, "flight_coefficients");
   const std::string why = "other balls than ours: about 0.02 in both is real, more near the drag crisis";
   for (const ReferenceRow& row : balls.rows()) {
     const double s = row.number("S");
@@ -113,9 +113,9 @@ void coefficient_rows(CheckReport& report) {
   }
 }
 
-void run_rows(CheckReport& report) {
+void flight_run_rows(CheckReport& report) {
   constexpr double kRowsDensity = 1.22552;
-  CheckTable table(report, kGroup, "flight_runs");
+  CheckTable table(report, kFlightGroup, "flight_runs");
   for (const ReferenceRow& row : table.rows()) {
     // The rows were made with a spin decay of 2.0e-5, which this build has at 1.2 kg/m3: that air, with drag,
     // lift and viscosity in proportion to the rows' density.
@@ -209,13 +209,13 @@ void weather_case(CheckTable& table, const ReferenceRow& row, const ReferenceRow
 
 void weather_rows(CheckReport& report) {
   const ReferenceTable runs = reference_table("flight_runs");
-  CheckTable table(report, kGroup, "flight_weather");
+  CheckTable table(report, kFlightGroup, "flight_weather");
   for (const ReferenceRow& row : table.rows()) weather_case(table, row, base_flight(runs, row.text("case")));
 }
 
 void slope_rows(CheckReport& report) {
   const ReferenceTable runs = reference_table("flight_runs");
-  CheckTable table(report, kGroup, "flight_slopes");
+  CheckTable table(report, kFlightGroup, "flight_slopes");
   for (const ReferenceRow& row : table.rows()) {
     const ReferenceRow& base = base_flight(runs, row.text("case"));
     const auto carry = [&](double speed, double angle, double rpm) {
@@ -346,8 +346,8 @@ void published_row(CheckTable& table, const ReferenceRow& row) {
   }
 }
 
-void published_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "flight_published");
+void flight_published_rows(CheckReport& report) {
+  CheckTable table(report, kFlightGroup, "flight_published");
   envelope_rows(table);
   for (const ReferenceRow& row : table.rows()) published_row(table, row);
 }
@@ -355,12 +355,12 @@ void published_rows(CheckReport& report) {
 }  // namespace
 
 void check_flight(CheckReport& report) {
-  exact_rows(report);
+  flight_exact_rows(report);
   coefficient_rows(report);
-  run_rows(report);
+  flight_run_rows(report);
   weather_rows(report);
   slope_rows(report);
-  published_rows(report);
+  flight_published_rows(report);
 }
 
 }  // namespace strikewright

@@ -15,7 +15,7 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "geometry";
+constexpr const char* kGeometryGroup = "geometry";
 
 /// A club whose centre of mass lies on the leading edge: it travels on the arc itself.
 Club point_club(double radius) {
@@ -48,7 +48,7 @@ OnArc on_arc(double radius, double tilt, double attack, double turn_rate = 30.0)
 }
 
 void plane_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "delivery_plane");
+  CheckTable table(report, kGeometryGroup, "delivery_plane");
   for (const ReferenceRow& row : table.rows()) {
     const double tilt = row.number("tilt_deg") * kDegree;
     const OnArc at = on_arc(1.5, tilt, row.number("attack_deg") * kDegree, 35.0);
@@ -65,7 +65,7 @@ void plane_rows(CheckReport& report) {
 }
 
 void low_point_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "delivery_low_point");
+  CheckTable table(report, kGeometryGroup, "delivery_low_point");
   for (const ReferenceRow& row : table.rows()) {
     const OnArc at =
         on_arc(row.number("radius_m"), row.number("tilt_deg") * kDegree, row.number("attack_deg") * kDegree);
@@ -78,7 +78,7 @@ void low_point_rows(CheckReport& report) {
 }
 
 void chord_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "delivery_chord");
+  CheckTable table(report, kGeometryGroup, "delivery_chord");
   for (const ReferenceRow& row : table.rows()) {
     const double depth = 1e-3 * row.number("depth_mm");
     const Arc<double> arc{row.number("radius_m"), row.number("tilt_deg") * kDegree, 0.0, 0.0, -depth};
@@ -97,7 +97,7 @@ void chord_rows(CheckReport& report) {
 }
 
 void turn_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "delivery_turn");
+  CheckTable table(report, kGeometryGroup, "delivery_turn");
   for (const ReferenceRow& row : table.rows()) {
     const double lie = row.number("lie_deg") * kDegree;
     const double loft = row.number("loft_deg") * kDegree;
@@ -115,7 +115,7 @@ void turn_rows(CheckReport& report) {
 }
 
 void pose_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "delivery_pose");
+  CheckTable table(report, kGeometryGroup, "delivery_pose");
   Club club = club_named(generic_bag(), "7i").value();
   club.loft = 33.0 * kDegree;
   club.lie = 62.5 * kDegree;
@@ -138,7 +138,7 @@ void pose_rows(CheckReport& report) {
 }
 
 void strike_height_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "delivery_strike_height");
+  CheckTable table(report, kGeometryGroup, "delivery_strike_height");
   const std::pair<double, const char*> edges[] = {
       {0.0, "up_mm_edge0"}, {-0.005, "up_mm_edge_minus5"}, {0.004, "up_mm_edge_plus4"}};
   for (const ReferenceRow& row : table.rows())
@@ -160,7 +160,7 @@ void strike_height_rows(CheckReport& report) {
 
 /// One line for the whole bag: the club that comes nearest to the limit, or is furthest over it.
 void limit_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "club_limits");
+  CheckTable table(report, kGeometryGroup, "club_limits");
   const double open = std::numeric_limits<double>::infinity();
   for (const ReferenceRow& row : table.rows()) {
     const std::string& item = row.text("item");

@@ -16,7 +16,7 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "impact";
+constexpr const char* kImpactGroup = "impact";
 using Head = HeadInRigidMotion<double>;
 
 /// A head struck at its centre of mass, moving with `attack` up, face square with `loft`.
@@ -59,7 +59,7 @@ Head head_of(const ReferenceRow& row) {
 }
 
 void vector_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "impact_vectors");
+  CheckTable table(report, kImpactGroup, "impact_vectors");
   for (const ReferenceRow& row : table.rows()) {
     const Impact<double> impact = impact_of(head_of(row), Ball{});
     const Launch<double> l = launch_of(impact.ball);
@@ -97,12 +97,12 @@ double slide_limit(const ReferenceRow& row) {
 }
 
 void planar_rows(CheckReport& report) {
-  CheckTable limit(report, kGroup, "impact_slide_limit");
+  CheckTable limit(report, kImpactGroup, "impact_slide_limit");
   for (const ReferenceRow& row : limit.rows())
     limit.printed(fmt::format("head {} kg, friction {}, e_t {}: slides from", row.text("M_kg"),
                               row.text("mu"), row.text("e_t")),
                   "deg", slide_limit(row) / kDegree, row, "phi_crit_deg");
-  CheckTable share(report, kGroup, "impact_path_share");
+  CheckTable share(report, kImpactGroup, "impact_path_share");
   for (const ReferenceRow& row : share.rows())
     for (int phi = 10; phi <= 50; phi += 10) {
       const double loft = phi * kDegree;
@@ -112,7 +112,7 @@ void planar_rows(CheckReport& report) {
                                 row.text("e_t"), phi),
                     "", (loft - l.elevation) / loft, row, fmt::format("phi{}", phi));
     }
-  CheckTable ratio(report, kGroup, "impact_speed_ratio");
+  CheckTable ratio(report, kImpactGroup, "impact_speed_ratio");
   for (const ReferenceRow& row : ratio.rows())
     for (int phi = 0; phi <= 60; phi += 10) {
       const Launch<double> l =
@@ -124,7 +124,7 @@ void planar_rows(CheckReport& report) {
 }
 
 void law_rows(CheckReport& report) {
-  CheckTable planar(report, kGroup, "impact_planar");
+  CheckTable planar(report, kImpactGroup, "impact_planar");
   for (const ReferenceRow& row : planar.rows()) {
     const double V = row.number("V_ms"), loft = row.number("loft_deg") * kDegree;
     // Penner's law on the normal speed, exact and not as rounded in the table.
@@ -136,7 +136,7 @@ void law_rows(CheckReport& report) {
     planar.printed(name + "launch angle", "deg", l.elevation / kDegree, row, "launch_deg");
     planar.printed(name + "spin", "rpm", l.spin / kRpm, row, "spin_rpm");
   }
-  CheckTable after(report, kGroup, "impact_head_after");
+  CheckTable after(report, kImpactGroup, "impact_head_after");
   for (const ReferenceRow& row : after.rows()) {
     const Impact<double> impact =
         impact_of(point_head(row.number("M_kg"), row.number("V"), row.number("attack") * kDegree,
@@ -151,7 +151,7 @@ void law_rows(CheckReport& report) {
     after.printed(name + "attack after the ball", "deg", elevation_of(impact.v_WH_W) / kDegree, row,
                   "attack_after_deg");
   }
-  CheckTable tilt(report, kGroup, "impact_axis_tilt");
+  CheckTable tilt(report, kImpactGroup, "impact_axis_tilt");
   for (const ReferenceRow& row : tilt.rows()) {
     Head head = point_head(0.25, 40.0, 0.0, 0.0, 0.8, 0.0, 0.5);
     head.v_WH_W = 40.0 * direction(row.number("path") * kDegree, row.number("attack") * kDegree);
@@ -164,7 +164,7 @@ void law_rows(CheckReport& report) {
 }
 
 void off_centre_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "impact_off_centre");
+  CheckTable table(report, kImpactGroup, "impact_off_centre");
   for (const ReferenceRow& row : table.rows())
     for (int d = 5; d <= 25; d += 5) {
       Head head = point_head(row.number("M_kg"), 40.0, 0.0, 0.0, 0.8, 0.0, 0.0);
@@ -174,7 +174,7 @@ void off_centre_rows(CheckReport& report) {
       table.printed(fmt::format("{}: {} mm off", row.text("head"), d), "", launch_from(head).speed / centre,
                     row, fmt::format("d{}mm", d));
     }
-  CheckTable fired(report, kGroup, "impact_ball_on_head");
+  CheckTable fired(report, kImpactGroup, "impact_ball_on_head");
   for (const ReferenceRow& row : fired.rows()) {
     Head head = point_head(row.number("M_kg"), 0.0, 0.0, 0.0, row.number("e"), 0.0, 0.0);
     BallMotion<double> before;
@@ -194,7 +194,7 @@ Launch<double> toe_strike(double vertical_inertia, double depth) {
 }
 
 void sign_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "impact_signs");
+  CheckTable table(report, kImpactGroup, "impact_signs");
   const Launch<double> usual = toe_strike(4900e-7, 0.036);
   for (const ReferenceRow& row : table.rows()) {
     const Launch<double> changed =
@@ -217,8 +217,8 @@ Head conformance_head(const ReferenceRow& row, double phi, double attack) {
   return head;
 }
 
-void published_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "impact_published");
+void impact_published_rows(CheckReport& report) {
+  CheckTable table(report, kImpactGroup, "impact_published");
   for (const ReferenceRow& row : table.rows()) {
     const std::string name = row.text("id") + ": ";
     if (row.has("loft_deg")) {
@@ -298,7 +298,7 @@ void law_of_nature_rows(CheckReport& report) {
     const double along = (out.impulse_W - normal * head.normal_W).norm();
     note("impulse outside the friction cone", (along - head.friction * normal) / out.impulse_W.norm());
   }
-  CheckTable table(report, kGroup, "impact_laws");
+  CheckTable table(report, kImpactGroup, "impact_laws");
   for (const ReferenceRow& row : table.rows())
     table.compare(row.text("law"), "share", worst[row.text("law")], row.number("expected"),
                   row.number("allowed"));
@@ -313,7 +313,7 @@ void check_impact(CheckReport& report) {
   off_centre_rows(report);
   sign_rows(report);
   law_of_nature_rows(report);
-  published_rows(report);
+  impact_published_rows(report);
 }
 
 }  // namespace strikewright

@@ -11,7 +11,7 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "landing";
+constexpr const char* kLandingGroup = "landing";
 
 Turf turf_named(const std::string& model) {
   if (model == "Biber natural") return Turf::biber_natural();
@@ -20,7 +20,7 @@ Turf turf_named(const std::string& model) {
 }
 
 void bounce_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "landing_first_bounce");
+  CheckTable table(report, kLandingGroup, "landing_first_bounce");
   for (const ReferenceRow& row : table.rows()) {
     const double speed = row.number("V_ms"), angle = row.number("phi_deg") * kDegree;
     const BallMotionW in{.v = {speed * std::cos(angle), 0.0, -speed * std::sin(angle)},
@@ -40,11 +40,11 @@ void bounce_rows(CheckReport& report) {
 
 void check_landing(CheckReport& report) {
   bounce_rows(report);
-  CheckTable turf(report, kGroup, "landing_restitution");
+  CheckTable turf(report, kLandingGroup, "landing_restitution");
   for (const ReferenceRow& row : turf.rows())
     turf.printed(row.text("v_ms") + " m/s into the turf: restitution", "",
                  turf_restitution(row.number("v_ms")), row, "e");
-  CheckTable green(report, kGroup, "landing_green");
+  CheckTable green(report, kLandingGroup, "landing_green");
   for (const ReferenceRow& row : green.rows()) {
     const double rolling = rolling_of_green(row.number("stimp_ft"));
     const std::string name = "green of " + row.text("stimp_ft") + " ft: ";

@@ -16,7 +16,7 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "swing";
+constexpr const char* kSwingGroup = "swing";
 constexpr Pace kFine{.relative = 1e-12, .absolute = 1e-13};
 
 /// Arms and club of the reference runs (their note line).
@@ -51,8 +51,8 @@ Flail<double> flail_of(const ReferenceRow& row) {
   return f;
 }
 
-void run_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "swing_runs");
+void swing_run_rows(CheckReport& report) {
+  CheckTable table(report, kSwingGroup, "swing_runs");
   for (const ReferenceRow& row : table.rows()) {
     const Flail<double> f = flail_of(row);
     const FlailRun<double> run = run_of(f, End::club_vertical);
@@ -88,7 +88,7 @@ Course<double, 4> undriven(const Lumped<double>& k, double cock) {
 }
 
 void undriven_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "swing_undriven");
+  CheckTable table(report, kSwingGroup, "swing_undriven");
   const Flail<double> f = reference_flail();
   const Lumped<double> k = lumped(f.arm, f.club);
   for (const ReferenceRow& row : table.rows()) {
@@ -146,7 +146,7 @@ std::pair<double, double> shaken_hub(const Flail<double>& f) {
   return {energy_of(f, shaken_moment(f, 0.4, c.y)) - energy_of(f, shaken_moment(f, 0.0, start)), c.y[4]};
 }
 
-void exact_rows(CheckReport& report) {
+void swing_exact_rows(CheckReport& report) {
   Flail<double> f = reference_flail();
   const auto [gain, work] = shaken_hub(f);
   f.wrist.stop = false;
@@ -155,7 +155,7 @@ void exact_rows(CheckReport& report) {
       {"arm", fallen.arm / kDegree}, {"club", fallen.club / kDegree},
       {"arm rate", fallen.arm_rate}, {"club rate", fallen.club_rate},
       {"energy gained", gain},       {"energy gained minus work done", gain - work}};
-  CheckTable table(report, kGroup, "swing_exact");
+  CheckTable table(report, kSwingGroup, "swing_exact");
   for (const ReferenceRow& row : table.rows()) {
     const std::string& figure = row.text("figure");
     const std::string what = row.text("case") + ": " + figure;
@@ -208,7 +208,7 @@ double head_speed_of(const std::string& name) {
   return 0.0;
 }
 
-void published_rows(CheckReport& report) {
+void swing_published_rows(CheckReport& report) {
   const Rates rates = driver_rates();
   const std::map<std::string, double> measured{
       {"C5", rates.club / kDegree},
@@ -217,7 +217,7 @@ void published_rows(CheckReport& report) {
       {"C2", head_speed_of("R4")},
       {"C12", rates.head_speed},
       {"C13", rates.hand_speed}};
-  CheckTable table(report, kGroup, "swing_published");
+  CheckTable table(report, kSwingGroup, "swing_published");
   for (const ReferenceRow& row : table.rows()) {
     const std::string what = row.text("id") + ": " + row.text("what");
     const double value = measured.at(row.text("id"));
@@ -235,10 +235,10 @@ void published_rows(CheckReport& report) {
 }  // namespace
 
 void check_swing(CheckReport& report) {
-  run_rows(report);
+  swing_run_rows(report);
   undriven_rows(report);
-  exact_rows(report);
-  published_rows(report);
+  swing_exact_rows(report);
+  swing_published_rows(report);
 }
 
 }  // namespace strikewright

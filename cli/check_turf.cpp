@@ -14,10 +14,10 @@
 namespace strikewright {
 namespace {
 
-constexpr const char* kGroup = "turf";
+constexpr const char* kTurfGroup = "turf";
 
 void cutting_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "impact_cutting_factors");
+  CheckTable table(report, kTurfGroup, "impact_cutting_factors");
   for (const ReferenceRow& row : table.rows()) {
     Soil soil;
     soil.inner_friction = row.number("phi_s_deg") * kDegree;
@@ -63,7 +63,7 @@ double speed_kept(double depth, double length) {
 }
 
 void speed_rows(CheckReport& report) {
-  CheckTable table(report, kGroup, "impact_turf_speed_before_ball");
+  CheckTable table(report, kTurfGroup, "impact_turf_speed_before_ball");
   for (const ReferenceRow& row : table.rows())
     for (const int length : {25, 50, 100})
       table.printed(fmt::format("{} mm deep over {} mm: speed kept", row.text("depth_mm"), length), "",
@@ -83,7 +83,7 @@ void divot_rows(CheckReport& report) {
   const Divot<double> divot = shot_of(pass, setting).strike.divot;
   const double length = divot.end - divot.start;
   const double volume = 1e6 * setting.club.blade_length * length * divot.depth * 2.0 / 3.0;
-  CheckTable table(report, kGroup, "impact_divots");
+  CheckTable table(report, kTurfGroup, "impact_divots");
   for (const ReferenceRow& row : table.rows()) {
     const std::string& what = row.text("what");
     const double measured = what == "length"  ? 1e3 * length

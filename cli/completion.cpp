@@ -5,7 +5,7 @@
 namespace strikewright {
 namespace {
 
-std::string joined(const std::vector<std::string>& words) {
+std::string spaced(const std::vector<std::string>& words) {
   std::string out;
   for (const std::string& word : words) out += (out.empty() ? "" : " ") + word;
   return out;
@@ -33,19 +33,19 @@ std::string bash_script(const std::vector<Command>& commands) {
   std::string out =
       "_strikewright() {\n  local word=\"${COMP_WORDS[COMP_CWORD]}\" "
       "before=\"${COMP_WORDS[COMP_CWORD-1]}\"\n";
-  out += "  if [ \"$COMP_CWORD\" -eq 1 ]; then\n    COMPREPLY=($(compgen -W \"" + joined(names) +
+  out += "  if [ \"$COMP_CWORD\" -eq 1 ]; then\n    COMPREPLY=($(compgen -W \"" + spaced(names) +
          " --help --version\" -- \"$word\"))\n    return\n  fi\n  case \"${COMP_WORDS[1]} $before\" in\n";
   for (const Command& command : commands) {
     for (const Option& option : options_of(command)) {
       if (option.words.empty()) continue;
       const std::string at = option.is_positional() ? command.name : option.name;
       out += "    \"" + command.name + " " + at + "\")\n      COMPREPLY=($(compgen -W \"" +
-             joined(option.words) + "\" -- \"$word\"))\n      return\n      ;;\n";
+             spaced(option.words) + "\" -- \"$word\"))\n      return\n      ;;\n";
     }
   }
   out += "  esac\n  case \"$word\" in\n    -*)\n      case \"${COMP_WORDS[1]}\" in\n";
   for (const Command& command : commands) {
-    out += "        " + command.name + ") COMPREPLY=($(compgen -W \"" + joined(dashed(command)) +
+    out += "        " + command.name + ") COMPREPLY=($(compgen -W \"" + spaced(dashed(command)) +
            "\" -- \"$word\")) ;;\n";
   }
   return out +
@@ -63,10 +63,10 @@ std::string fish_script(const std::vector<Command>& commands) {
           "complete -c strikewright -n '__fish_seen_subcommand_from " + command.name + "'";
       if (!option.is_positional()) {
         out += when + " -l " + option.name.substr(2) + (option.value.empty() ? "" : " -r") +
-               (option.words.empty() ? "" : " -f -a '" + joined(option.words) + "'") + " -d " +
+               (option.words.empty() ? "" : " -f -a '" + spaced(option.words) + "'") + " -d " +
                in_single_quotes(option.says) + "\n";
       } else if (!option.words.empty()) {
-        out += when + " -f -a '" + joined(option.words) + "'\n";
+        out += when + " -f -a '" + spaced(option.words) + "'\n";
       }
     }
   }

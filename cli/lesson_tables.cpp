@@ -13,20 +13,20 @@ using Rows = std::vector<std::vector<std::string>>;
 
 std::string on(const Shown& s, double value) { return figure(value / s.scale, s.places); }
 
-struct Column {
+struct SwingColumn {
   const char* head;
   double Reported::*at;
 };
 
 /// What fits beside one another on 80 columns.
-constexpr std::array<Column, 8> kColumnsOfSwings{{{"low point", &Reported::low_point},
-                                                  {"lean", &Reported::shaft_lean},
-                                                  {"attack", &Reported::attack},
-                                                  {"path", &Reported::path},
-                                                  {"face", &Reported::face},
-                                                  {"loft", &Reported::loft},
-                                                  {"toe", &Reported::strike_toe},
-                                                  {"up", &Reported::strike_up}}};
+constexpr std::array<SwingColumn, 8> kColumnsOfSwings{{{"low point", &Reported::low_point},
+                                                       {"lean", &Reported::shaft_lean},
+                                                       {"attack", &Reported::attack},
+                                                       {"path", &Reported::path},
+                                                       {"face", &Reported::face},
+                                                       {"loft", &Reported::loft},
+                                                       {"toe", &Reported::strike_toe},
+                                                       {"up", &Reported::strike_up}}};
 
 std::size_t index_of(double Reported::*at) {
   std::size_t k = 0;
@@ -70,7 +70,7 @@ std::string pattern_table(const Pattern& pattern, UnitSystem units) {
 
 std::string swing_table(const LessonReading& lesson, const Pattern& pattern, UnitSystem units) {
   std::vector<std::string> head{"swing"}, unit{""};
-  for (const Column& column : kColumnsOfSwings) {
+  for (const SwingColumn& column : kColumnsOfSwings) {
     head.emplace_back(column.head);
     unit.push_back(shown_field(index_of(column.at), units).unit);
   }
@@ -78,7 +78,7 @@ std::string swing_table(const LessonReading& lesson, const Pattern& pattern, Uni
   for (const SwingReading& swing : lesson.swings) {
     if (!belongs(swing, pattern)) continue;
     std::vector<std::string> row{std::to_string(swing.row) + (swing.reading.health.rough ? "*" : "")};
-    for (const Column& column : kColumnsOfSwings) {
+    for (const SwingColumn& column : kColumnsOfSwings) {
       const Shown s = shown_field(index_of(column.at), units);
       const Estimate& e = swing.reading.at[index_of(column.at)];
       row.push_back(on(s, e.mean) + " ±" + padded(on(s, e.sd), 2, true));

@@ -25,14 +25,14 @@
 namespace strikewright {
 namespace {
 
-constexpr std::uint64_t kMost = 2000;
+constexpr std::uint64_t kMostSwings = 2000;
 
 struct ReadInput {
   std::string file, truth, body;
   BagGiven bag{.club = "", .file = "", .skill = "club"};
   std::size_t hand = 0, from = 0;
   bool explain = false, compare = false;
-  std::uint64_t most = kMost, seed = FitOptions{}.seed;
+  std::uint64_t most = kMostSwings, seed = FitOptions{}.seed;
 };
 
 /// What the options say, apart from the file itself.
@@ -241,7 +241,7 @@ Command read_command() {
            text("--truth", "FILE", member(in, in->truth),
                 "of an invented lesson: compare the reading with it"),
            count("--most", member(in, in->most), 1, 100'000, "swings in one file at most",
-                 std::to_string(kMost)),
+                 std::to_string(kMostSwings)),
            count("--seed", member(in, in->seed), 0, 1'000'000'000, "of the random draws inside a reading",
                  std::to_string(in->seed))},
       .examples = {{.says = "the invented lesson, with what is behind the figures",

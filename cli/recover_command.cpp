@@ -30,8 +30,6 @@ std::vector<std::string> names_of_looks() {
   return names;
 }
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
-
 std::string lines_of(const Recovery& r, UnitSystem units) {
   std::vector<std::vector<std::string>> rows;
   for (std::size_t k = 0; k < kReported; ++k) {

@@ -14,6 +14,12 @@ if(STRIKEWRIGHT_WERROR)
     $<$<OR:$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>,$<AND:$<CXX_COMPILER_ID:Clang>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,15>>>:-Werror>)
 endif()
 
+# Most of the compiler's time goes into the headers of the libraries, and into the same templates again and again.
+if(STRIKEWRIGHT_BATCHES)
+  set(CMAKE_UNITY_BUILD ON)
+  set(CMAKE_UNITY_BUILD_BATCH_SIZE 12)
+endif()
+
 if(STRIKEWRIGHT_TESTS)
   enable_testing()
   add_library(test_main STATIC ${CMAKE_SOURCE_DIR}/tools/test_main.cpp)

@@ -34,7 +34,7 @@ Reply words(Means& means, const Asked& asked) {
     if (!owner) return faulty(owner.error());
     bag = owner->bag;
   }
-  return reply_or_fault(words_of(bag));
+  return reply_or_fault(entry_words(bag));
 }
 
 Reply settings(Means& means) {

@@ -5,6 +5,7 @@
 
 #include "quantity/nearest.hpp"
 #include "quantity/utf8.hpp"
+#include "sheet/check.hpp"
 #include "sheet/days.hpp"
 #include "sheet/words.hpp"
 
@@ -87,10 +88,6 @@ void add_entry(std::string& calendar, const std::string& stamp, const Entry& ent
   // Practice makes nobody unreachable.
   add_line(calendar, "TRANSP:TRANSPARENT");
   add_line(calendar, "END:VEVENT");
-}
-
-tl::unexpected<Fault> fault(std::string place, std::string found, std::string expected) {
-  return tl::unexpected(Fault{std::move(place), std::move(found), std::move(expected)});
 }
 
 Result<void> check_facts(const CalendarFacts& facts) {

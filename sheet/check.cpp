@@ -98,10 +98,6 @@ std::string cleaned_text(const std::string& text) {
 
 void without_blanks(std::vector<std::string>& texts) { std::erase(texts, ""); }
 
-tl::unexpected<Fault> fault(std::string place, std::string found, std::string expected) {
-  return tl::unexpected(Fault{std::move(place), std::move(found), std::move(expected)});
-}
-
 Result<void> check_texts(const SheetContent& content) {
   Result<void> sound;
   visit_texts(content, [&](const std::string& place, const std::string& text) {
@@ -233,6 +229,10 @@ Result<void> check_exercise(const SheetContent& content) {
 }
 
 }  // namespace
+
+tl::unexpected<Fault> fault(std::string place, std::string found, std::string expected) {
+  return tl::unexpected(Fault{std::move(place), std::move(found), std::move(expected)});
+}
 
 SheetContent cleaned(SheetContent content) {
   visit_texts(content, [](const std::string&, std::string& text) { text = cleaned_text(text); });

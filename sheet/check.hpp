@@ -16,6 +16,9 @@ namespace strikewright {
 /// Both at once: what every writer begins with.
 [[nodiscard]] Result<SheetContent> ready(const SheetContent& content);
 
+/// What is wrong with a content, or with the facts of a calendar.
+[[nodiscard]] tl::unexpected<Fault> fault(std::string place, std::string found, std::string expected);
+
 /// "the coach's note"-like member name and length of the longest text: what to shorten when a page is full.
 struct LongText {
   std::string place;

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "quantity/angle.hpp"
+#include "verbs/show.hpp"
 
 namespace strikewright {
 namespace {
@@ -46,8 +47,6 @@ Ruler ruler_of(const CauseShift& c, UnitSystem units) {
 
 bool sided(const CauseShift& c) { return c.shift.p10 * c.shift.p90 > 0.0; }
 double steps(const CauseShift& c) { return std::abs(c.shift.mean) / facts_of(c.cause).step; }
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
-
 /// "the weight, 3 cm further back than usual, 80 % sure between 1 and 5 cm further back".
 std::string shifted(const CauseShift& c, Hand hand, const char* than, UnitSystem units) {
   const Ruler ruler = ruler_of(c, units);

@@ -19,8 +19,6 @@
 namespace strikewright {
 namespace {
 
-constexpr double kMillimetre = 1e-3;
-
 /// One slider.
 struct Slider {
   const char* key;

@@ -18,14 +18,14 @@ namespace {
 constexpr Proved kLowPoint{
     &Reported::low_point, "low point", "ahead of the ball", "behind the ball", "forward", "back", 0.015,
     kWorthLowPointM};
-constexpr Proved kDepth{&Reported::low_point_depth,
-                        "low-point depth",
-                        "above the turf",
-                        "under the turf",
-                        "up",
-                        "down",
-                        0.004,
-                        0.003};
+constexpr Proved kLowPointDepth{&Reported::low_point_depth,
+                                "low-point depth",
+                                "above the turf",
+                                "under the turf",
+                                "up",
+                                "down",
+                                0.004,
+                                0.003};
 constexpr Proved kPath{&Reported::path,     "path",        "in to out",  "out to in", "further in to out",
                        "further out to in", 1.5 * kDegree, 1.0 * kDegree};
 constexpr Proved kFace{&Reported::face, "face",        "open",        "closed",
@@ -209,7 +209,7 @@ Answer<bool> read_balls(GivenFile& file, unsigned threads) {
 const Proved& proved_by(Cause cause) {
   switch (cause) {
     case Cause::height:
-      return kDepth;
+      return kLowPointDepth;
     case Cause::handle:
     case Cause::plane_tilt:
       return kPath;

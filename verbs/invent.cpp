@@ -90,7 +90,7 @@ Pass<double> pass_of_swing(const InventOptions& options, const Prior& prior, con
   const Numbers middle = prior.mean + std::sqrt(1.0 - s * s) * (prior.factor * centre);
   const Numbers moved = wanted(options.pattern, middle);
   Pass<double> pass = pass_with(prior, moved + s * (prior.factor * z));
-  if (const auto& depth = options.pattern.at[kDepth]) {
+  if (const auto& depth = options.pattern.at[kGivenDepth]) {
     pass.low_point_depth += *depth - pass_with(prior, moved).low_point_depth;
   }
   return pass;

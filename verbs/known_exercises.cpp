@@ -127,7 +127,7 @@ Fault no_such_exercise(const std::string& name) {
 
 namespace {
 
-Document listed(const KnownExercises& known, Language language) {
+Document documents_of(const KnownExercises& known, Language language) {
   Document out{{"language", name_of(language)},
                {"always", universal_cautions(language)},
                {"exercises", Document::array()}};
@@ -139,7 +139,7 @@ Document listed(const KnownExercises& known, Language language) {
 }  // namespace
 
 Document exercises_document(Language language) {
-  return listed({catalogue(), std::vector<std::string>(catalogue().size()), {}}, language);
+  return documents_of({catalogue(), std::vector<std::string>(catalogue().size()), {}}, language);
 }
 
 Answer<Document> exercises_document(Book& book, const std::string& text) {
@@ -147,7 +147,7 @@ Answer<Document> exercises_document(Book& book, const std::string& text) {
   if (!language) return refused(language.error());
   const Result<KnownExercises> known = known_exercises(book);
   if (!known) return refused(known.error());
-  return listed(*known, *language);
+  return documents_of(*known, *language);
 }
 
 }  // namespace strikewright

@@ -72,14 +72,14 @@ std::size_t index_of(Member member) {
   return 0;
 }
 
-const Estimate& mean_of(const Pattern& p, Member member) { return p.mean[index_of(member)]; }
+const Estimate& mean_in(const Pattern& p, Member member) { return p.mean[index_of(member)]; }
 
 std::string spread(const Pattern& p, Member member, const Ruler& ruler) {
   return size_on(ruler, p.scatter[index_of(member)].mean) + " " + ruler.unit;
 }
 
 std::string low_point_sentences(const Pattern& p, UnitSystem units) {
-  const Estimate& e = mean_of(p, &Reported::low_point);
+  const Estimate& e = mean_in(p, &Reported::low_point);
   const Ruler ruler = ground_ruler(units, e.p90 - e.p10);
   std::string out = fmt::format(
       "Low point {}, {}.", placed(ruler, e.mean, {"ahead of the ball", "behind the ball", "at the ball"}),
@@ -87,8 +87,8 @@ std::string low_point_sentences(const Pattern& p, UnitSystem units) {
   if (p.n > 1)
     out += fmt::format(" It moves by about {} from swing to swing.",
                        spread(p, &Reported::low_point, ground_ruler(units, 0.0)));
-  const Estimate& depth = mean_of(p, &Reported::low_point_depth);
-  const Estimate& divot = mean_of(p, &Reported::divot_start);
+  const Estimate& depth = mean_in(p, &Reported::low_point_depth);
+  const Estimate& divot = mean_in(p, &Reported::divot_start);
   // Turf is no plane: an arc a few millimetres over it still touches (strike room: uneven by 2 mm).
   constexpr double kClear = 0.004;
   if (depth.p10 > kClear) return out + " The arc stays over the turf.";
@@ -99,9 +99,9 @@ std::string low_point_sentences(const Pattern& p, UnitSystem units) {
 }
 
 std::string lean_sentences(const Pattern& p, const Club& club) {
-  const Estimate& lean = mean_of(p, &Reported::shaft_lean);
-  const Estimate& loft = mean_of(p, &Reported::loft);
-  const Estimate& attack = mean_of(p, &Reported::attack);
+  const Estimate& lean = mean_in(p, &Reported::shaft_lean);
+  const Estimate& loft = mean_in(p, &Reported::loft);
+  const Estimate& attack = mean_in(p, &Reported::attack);
   std::string out = "Shaft " + (is_nought(kDegrees, lean.mean)
                                     ? std::string("upright")
                                     : "leaning " + placed(kDegrees, lean.mean, {"forward", "backward", ""}));
@@ -121,20 +121,20 @@ std::string curve_sentence(const Estimate& face_to_path) {
 }
 
 std::string path_sentences(const Pattern& p, bool ball) {
-  const Estimate& path = mean_of(p, &Reported::path);
-  const Estimate& face = mean_of(p, &Reported::face);
+  const Estimate& path = mean_in(p, &Reported::path);
+  const Estimate& face = mean_in(p, &Reported::face);
   return fmt::format("Club path {}, {}. Face {}, {}.{}",
                      placed(kDegrees, path.mean, {"in to out", "out to in", "along the target line"}),
                      between(kDegrees, path.p10, path.p90, "in to out", "out to in"),
                      placed(kDegrees, face.mean, {"open", "closed", "square"}),
                      between(kDegrees, face.p10, face.p90, "open", "closed"),
-                     ball ? curve_sentence(mean_of(p, &Reported::face_to_path)) : "");
+                     ball ? curve_sentence(mean_in(p, &Reported::face_to_path)) : "");
 }
 
 std::string strike_sentences(const Pattern& p, UnitSystem units) {
   const Ruler ruler = face_ruler(units);
-  const Estimate& toe = mean_of(p, &Reported::strike_toe);
-  const Estimate& up = mean_of(p, &Reported::strike_up);
+  const Estimate& toe = mean_in(p, &Reported::strike_toe);
+  const Estimate& up = mean_in(p, &Reported::strike_up);
   std::string out =
       fmt::format("Struck {}, {}; {}, {}.",
                   placed(ruler, toe.mean, {"toward the toe", "toward the heel", "in the middle"}),

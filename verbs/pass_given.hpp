@@ -16,7 +16,7 @@ struct PassGiven {
 /// The place of the low point's depth in Pass. The prior has the edge's height at the ball there, so that a
 /// low point that is moved takes its depth along and the club still comes down to the ball; a depth that is
 /// given is set last.
-inline constexpr std::size_t kDepth = 4;
+inline constexpr std::size_t kGivenDepth = 4;
 /// Numbers of the prior with what was said put in, the depth aside.
 Numbers wanted(const PassGiven& given, const Numbers& numbers);
 /// The pass of some numbers of the prior (mean + factor z).

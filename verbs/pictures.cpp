@@ -14,7 +14,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr double kMillimetre = 1e-3;
 constexpr double kTenth = 0.1, kHundredth = 0.01;
 
 std::vector<std::size_t> swings_of(const LessonReading& lesson, const Pattern& pattern) {

@@ -12,7 +12,7 @@ namespace strikewright {
 namespace {
 
 /// Never quite sure.
-std::string percent(double share) {
+std::string sure_percent(double share) {
   if (share > 0.99) return "over 99 %";
   return share < 0.01 ? "under 1 %" : fmt::format("{:.0f} %", 100.0 * share);
 }
@@ -58,11 +58,11 @@ std::string sentence_of(const GivenFile& file, const Change& change, UnitSystem 
     case Verdict::no_change_seen:
       return fmt::format("No change worth having is seen: {}.", changed(file, change, units));
     case Verdict::probably:
-      return fmt::format("Probably ({}): {}{}.", percent(change.p_worth), changed(file, change, units),
+      return fmt::format("Probably ({}): {}{}.", sure_percent(change.p_worth), changed(file, change, units),
                          more.empty() ? "" : "; " + more);
     case Verdict::yes:
       return fmt::format("Yes: {}; worth having with {}.", changed(file, change, units),
-                         percent(change.p_worth));
+                         sure_percent(change.p_worth));
     case Verdict::worse:
       break;
   }
@@ -93,7 +93,7 @@ std::string held_sentence(const Later& later, const char* what) {
     case Held::not_yet:
       return fmt::format("Whether it held {}: not yet to be told.", what);
     case Held::probably:
-      return fmt::format("It probably held {} ({}).", what, percent(later.change.p_worth));
+      return fmt::format("It probably held {} ({}).", what, sure_percent(later.change.p_worth));
     case Held::yes:
       return fmt::format("It held {}.", what);
     case Held::lost:
@@ -122,7 +122,7 @@ std::string bad_strikes_sentence(const GivenFile& file) {
   if (before == 0 || after == 0) return "";
   const RateChange rate = rate_change(bad_before, before, bad_after, after);
   return fmt::format("Fat, thin or topped: {} of {} before, {} of {} after; that there are fewer now: {}.",
-                     bad_before, before, bad_after, after, percent(rate.probability_fell));
+                     bad_before, before, bad_after, after, sure_percent(rate.probability_fell));
 }
 
 std::vector<std::string> proof_sentences(const GivenFile& file, const Proof& proof, UnitSystem units) {

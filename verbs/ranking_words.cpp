@@ -30,8 +30,6 @@ std::string metres(double m, UnitSystem units) {
   return units == UnitSystem::yards ? figure(m / kYard, 1) + " yd" : figure(m, 1) + " m";
 }
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
-
 /// "1.4 m nearer the target on average (80 % sure between 0.2 and 2.6 m), 6 fewer fat or thin in 100, through
 /// the weight".
 std::string gains(const RankedExercise& one, UnitSystem units) {

@@ -12,26 +12,16 @@
 #include "verbs/pictures.hpp"
 #include "verbs/ranking_verb.hpp"
 #include "verbs/read_lesson.hpp"
+#include "verbs/show.hpp"
 
 namespace strikewright {
 namespace {
-
-Document lines_of(const std::string& text) {
-  Document out = Document::array();
-  std::size_t from = 0;
-  while (from < text.size()) {
-    const std::size_t to = std::min(text.find('\n', from), text.size());
-    if (to > from) out.push_back(text.substr(from, to - from));
-    from = to + 1;
-  }
-  return out;
-}
 
 Document words(const char* kind, const std::string& heading, const std::string& text) {
   return {{"kind", kind}, {"heading", heading}, {"paragraphs", lines_of(text)}};
 }
 
-Document words_of(const ReadLesson& read, const LessonOptions& options, UnitSystem units) {
+Document spoken(const ReadLesson& read, const LessonOptions& options, UnitSystem units) {
   Document out = Document::array();
   for (const Explained& why : read.all) {
     for (const std::size_t p : why.group->patterns) {
@@ -96,7 +86,7 @@ Answer<Document> reading_document(const ReadingAsked& asked) {
   out["result"] = result_of(*read, asked.threads);
   if (!read->seen.empty()) {
     out.update(lesson_document(read->lesson, read->all, read->seen));
-    out["words"] = words_of(*read, *options, units);
+    out["words"] = spoken(*read, *options, units);
     out["pictures"] = Document::array();
     const SwingNames names{asked.ids, asked.numbers};
     for (std::size_t p = 0; p < read->lesson.patterns.size(); ++p)

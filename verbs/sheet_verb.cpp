@@ -207,17 +207,6 @@ Answer<bool> add_given(const Sources& from, const BodyNotes& notes, SheetContent
   return true;
 }
 
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> out;
-  std::size_t from = 0;
-  while (from < text.size()) {
-    const std::size_t to = std::min(text.find('\n', from), text.size());
-    if (to > from) out.push_back(text.substr(from, to - from));
-    from = to + 1;
-  }
-  return out;
-}
-
 void add_summary(const Sources& from, SheetContent& out) {
   const Explained* main = group_spoken_of(from.read.all);
   if (main != nullptr) {

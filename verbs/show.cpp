@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "quantity/angle.hpp"
@@ -15,6 +16,8 @@ std::string figure(double value, int places) {
   return out;
 }
 
+std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+
 std::string flight_height(double m, UnitSystem units) {
   return units == UnitSystem::yards ? figure(m / kFoot, 0) + " ft" : show(m, Dimension::length, units);
 }
@@ -26,6 +29,17 @@ std::string sided(double value, Dimension dimension, UnitSystem units, const cha
   std::string size = show(std::abs(value), dimension, units);
   if (size.find_first_of("123456789") == std::string::npos) return size;
   return size + " " + (value < 0.0 ? minus : plus);
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> out;
+  std::size_t from = 0;
+  while (from < text.size()) {
+    const std::size_t to = std::min(text.find('\n', from), text.size());
+    if (to > from) out.push_back(text.substr(from, to - from));
+    from = to + 1;
+  }
+  return out;
 }
 
 }  // namespace strikewright

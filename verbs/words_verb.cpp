@@ -94,7 +94,7 @@ Document columns() {
 
 }  // namespace
 
-Answer<Document> words_of(const std::string& bag) {
+Answer<Document> entry_words(const std::string& bag) {
   std::vector<Club> clubs = generic_bag();
   if (!bag.empty()) {
     Result<std::vector<Club>> own = bag_from_json(bag, "bag");

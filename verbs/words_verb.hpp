@@ -9,6 +9,6 @@ namespace strikewright {
 
 /// docs/contract.md, `GET /api/words`.
 /// @param bag  JSON of own clubs, "" = the generic bag
-Answer<Document> words_of(const std::string& bag);
+Answer<Document> entry_words(const std::string& bag);
 
 }  // namespace strikewright

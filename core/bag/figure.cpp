@@ -8,7 +8,6 @@
 namespace strikewright {
 namespace {
 
-constexpr double kMm = 1e-3;
 constexpr double kGcm2 = 1e-7;
 
 #define STRIKEWRIGHT_AT(member) ([](Club& c) -> double& { return c.member; })
@@ -26,23 +25,27 @@ constexpr std::array kFigures{
                STRIKEWRIGHT_AT(inertia.y())},
     ClubFigure{"inertia.z", "inertia_vertical_gcm2", nullptr, kGcm2, 0, 100 * kGcm2, 6000 * kGcm2,
                STRIKEWRIGHT_AT(inertia.z())},
-    ClubFigure{"com_depth", "com_depth_mm", nullptr, kMm, 0, 0, 0.06, STRIKEWRIGHT_AT(com_depth)},
-    ClubFigure{"com_up", "com_up_mm", nullptr, kMm, 0, 0, 0.05, STRIKEWRIGHT_AT(com_up)},
-    ClubFigure{"com_toe", "com_toe_mm", nullptr, kMm, 0, -0.03, 0.03, STRIKEWRIGHT_AT(com_toe)},
-    ClubFigure{"bulge", "bulge_mm", nullptr, kMm, 0, 0, 2, STRIKEWRIGHT_AT(bulge)},
-    ClubFigure{"roll", "roll_mm", nullptr, kMm, 0, 0, 2, STRIKEWRIGHT_AT(roll)},
-    ClubFigure{"face_up_middle", "face_up_middle_mm", nullptr, kMm, 0, 0, 0.06,
+    ClubFigure{"com_depth", "com_depth_mm", nullptr, kMillimetre, 0, 0, 0.06, STRIKEWRIGHT_AT(com_depth)},
+    ClubFigure{"com_up", "com_up_mm", nullptr, kMillimetre, 0, 0, 0.05, STRIKEWRIGHT_AT(com_up)},
+    ClubFigure{"com_toe", "com_toe_mm", nullptr, kMillimetre, 0, -0.03, 0.03, STRIKEWRIGHT_AT(com_toe)},
+    ClubFigure{"bulge", "bulge_mm", nullptr, kMillimetre, 0, 0, 2, STRIKEWRIGHT_AT(bulge)},
+    ClubFigure{"roll", "roll_mm", nullptr, kMillimetre, 0, 0, 2, STRIKEWRIGHT_AT(roll)},
+    ClubFigure{"face_up_middle", "face_up_middle_mm", nullptr, kMillimetre, 0, 0, 0.06,
                STRIKEWRIGHT_AT(face_up_middle)},
-    ClubFigure{"face_height", "face_height_mm", nullptr, kMm, 0, 0.015, 0.0712, STRIKEWRIGHT_AT(face_height)},
-    ClubFigure{"heel_reach", "heel_reach_mm", nullptr, kMm, 0, 0.01, 0.08, STRIKEWRIGHT_AT(heel_reach)},
-    ClubFigure{"toe_reach", "toe_reach_mm", nullptr, kMm, 0, 0.01, 0.08, STRIKEWRIGHT_AT(toe_reach)},
+    ClubFigure{"face_height", "face_height_mm", nullptr, kMillimetre, 0, 0.015, 0.0712,
+               STRIKEWRIGHT_AT(face_height)},
+    ClubFigure{"heel_reach", "heel_reach_mm", nullptr, kMillimetre, 0, 0.01, 0.08,
+               STRIKEWRIGHT_AT(heel_reach)},
+    ClubFigure{"toe_reach", "toe_reach_mm", nullptr, kMillimetre, 0, 0.01, 0.08, STRIKEWRIGHT_AT(toe_reach)},
     ClubFigure{"bounce", "bounce_deg", nullptr, kDegree, 0, -10 * kDegree, 30 * kDegree,
                STRIKEWRIGHT_AT(bounce)},
-    ClubFigure{"sole_width", "sole_mm", nullptr, kMm, 0, 0.005, 0.127, STRIKEWRIGHT_AT(sole_width)},
-    ClubFigure{"blade_length", "blade_length_mm", nullptr, kMm, 0, 0.01, 0.127,
+    ClubFigure{"sole_width", "sole_mm", nullptr, kMillimetre, 0, 0.005, 0.127, STRIKEWRIGHT_AT(sole_width)},
+    ClubFigure{"blade_length", "blade_length_mm", nullptr, kMillimetre, 0, 0.01, 0.127,
                STRIKEWRIGHT_AT(blade_length)},
-    ClubFigure{"groove_pitch", "groove_pitch_mm", nullptr, kMm, 0, 0, 0.01, STRIKEWRIGHT_AT(groove_pitch)},
-    ClubFigure{"first_groove", "first_groove_mm", nullptr, kMm, 0, 0, 0.02, STRIKEWRIGHT_AT(first_groove)},
+    ClubFigure{"groove_pitch", "groove_pitch_mm", nullptr, kMillimetre, 0, 0, 0.01,
+               STRIKEWRIGHT_AT(groove_pitch)},
+    ClubFigure{"first_groove", "first_groove_mm", nullptr, kMillimetre, 0, 0, 0.02,
+               STRIKEWRIGHT_AT(first_groove)},
     ClubFigure{"arc_radius", "arc_radius_m", nullptr, 1, 0, 0.5, 3, STRIKEWRIGHT_AT(arc_radius)},
     ClubFigure{"turn_radius", "turn_radius_m", nullptr, 1, 0, 0.3, 3, STRIKEWRIGHT_AT(turn_radius)},
     ClubFigure{"restitution0", "restitution", nullptr, 1, 0, 0.3, 0.95, STRIKEWRIGHT_AT(restitution0)},

@@ -9,9 +9,8 @@
 namespace strikewright {
 namespace {
 
-constexpr double kMm = 1e-3;
 constexpr double kGram = 1e-3;
-constexpr double kGcm2 = 1e-7;  // kg m2 in one g cm2
+constexpr double kKgm2PerGcm2 = 1e-7;  // kg m2 in one g cm2
 
 /// Common trade values, from memory; bounce and sole of woods and hybrid are assumptions.
 struct TradeRow {
@@ -82,25 +81,25 @@ void put_trade(Club& club, const TradeRow& row) {
   club.length = row.length_in * kInch;
   club.head_mass = row.head_g * kGram;
   club.bounce = row.bounce_deg * kDegree;
-  club.sole_width = row.sole_mm * kMm;
+  club.sole_width = row.sole_mm * kMillimetre;
 }
 
 void put_family(Club& club, const FamilyRow& row) {
   club.shaft_mass = row.shaft_g * kGram;
   club.grip_mass = 50.0 * kGram;
   const double scale = club.head_mass / (row.reference_g * kGram);
-  club.inertia = scale * kGcm2 * Vec3<double>{row.target_gcm2, row.heel_toe_gcm2, row.vertical_gcm2};
-  club.com_depth = row.com_depth_mm * kMm;
-  club.com_up = row.com_up_mm * kMm;
-  club.bulge = row.bulge_mm * kMm;
-  club.roll = row.roll_mm * kMm;
-  club.face_height = row.face_mm * kMm;
+  club.inertia = scale * kKgm2PerGcm2 * Vec3<double>{row.target_gcm2, row.heel_toe_gcm2, row.vertical_gcm2};
+  club.com_depth = row.com_depth_mm * kMillimetre;
+  club.com_up = row.com_up_mm * kMillimetre;
+  club.bulge = row.bulge_mm * kMillimetre;
+  club.roll = row.roll_mm * kMillimetre;
+  club.face_height = row.face_mm * kMillimetre;
   club.face_up_middle = 0.5 * club.face_height;
-  club.heel_reach = row.heel_mm * kMm;
-  club.toe_reach = row.toe_mm * kMm;
-  club.blade_length = row.blade_mm * kMm;
-  club.groove_pitch = row.pitch_mm * kMm;
-  club.first_groove = row.first_mm * kMm;
+  club.heel_reach = row.heel_mm * kMillimetre;
+  club.toe_reach = row.toe_mm * kMillimetre;
+  club.blade_length = row.blade_mm * kMillimetre;
+  club.groove_pitch = row.pitch_mm * kMillimetre;
+  club.first_groove = row.first_mm * kMillimetre;
   club.restitution0 = row.restitution0;
   club.restitution_slope = row.restitution_slope;
   club.tangential_restitution = 0.125;

@@ -9,10 +9,10 @@ namespace strikewright {
 namespace {
 
 // The grid of effects, in units of an exercise's shift_sd.
-constexpr double kFarthest = 6.0, kSpacing = 0.1;
+constexpr double kGridEnd = 6.0, kSpacing = 0.1;
 constexpr std::size_t kPoints = 121;
 using OnGrid = std::array<double, kPoints>;
-double at(std::size_t i) { return -kFarthest + kSpacing * static_cast<double>(i); }
+double at(std::size_t i) { return -kGridEnd + kSpacing * static_cast<double>(i); }
 
 // How far a coach's true effects may be from the catalogue's beliefs, and how much pupils may differ; each as
 // likely as the next. Assumption.
@@ -127,7 +127,7 @@ double quantile(const OnGrid& density, double p) {
     if (below + density[i] >= p) return at(i) + kSpacing * ((p - below) / density[i] - 0.5);
     below += density[i];
   }
-  return kFarthest;
+  return kGridEnd;
 }
 
 void describe(LearnedEffect& out, const OnGrid& density, double omega_square, const Move& move) {

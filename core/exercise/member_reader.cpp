@@ -10,7 +10,7 @@
 namespace strikewright {
 namespace {
 
-constexpr int kDeepest = 8;
+constexpr int kDeepestMember = 8;
 
 /// Remembers a member that stands twice in one object, or too deep a nesting.
 struct Watch {
@@ -19,7 +19,7 @@ struct Watch {
 
   bool operator()(int depth, nlohmann::json::parse_event_t event, nlohmann::json& parsed) {
     using Event = nlohmann::json::parse_event_t;
-    if (depth > kDeepest && fault.empty()) fault = "nesting too deep";
+    if (depth > kDeepestMember && fault.empty()) fault = "nesting too deep";
     if (event == Event::object_start) open.emplace_back();
     if (event == Event::object_end && !open.empty()) open.pop_back();
     if (event == Event::key && !open.empty()) {

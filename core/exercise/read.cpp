@@ -15,7 +15,7 @@ namespace {
 
 using Json = nlohmann::json;
 
-constexpr std::size_t kMostBytes = 64'000, kDrawingBytes = 12'000;
+constexpr std::size_t kTextBytes = 64'000, kDrawingBytes = 12'000;
 constexpr std::size_t kTitle = 48, kCue = 90, kStep = 160, kLong = 200;  // letters
 
 template <class E>
@@ -88,7 +88,7 @@ class ExerciseReader {
   }
 
   void moves(const Json& list) {
-    constexpr double kFarthest = 4.0;  // steps of the cause: further no exercise goes
+    constexpr double kMostSteps = 4.0;  // steps of the cause: further no exercise goes
     std::set<Cause> seen;
     if (!r_.array(list, "moves", 1, 4, "moves")) return;
     for (std::size_t k = 0; k < list.size(); ++k) {
@@ -99,7 +99,7 @@ class ExerciseReader {
       Move move;
       move.cause = static_cast<Cause>(r_.word(m["cause"], at + ".cause", names<Cause>(kCauses)));
       const CauseFacts& facts = kCauseFacts[static_cast<std::size_t>(move.cause)];
-      const double far = kFarthest * facts.step / facts.scale;
+      const double far = kMostSteps * facts.step / facts.scale;
       move.home = facts.scale * r_.number(m["home"], at + ".home", -far, far);
       move.home_sd = facts.scale * r_.number(m["home_sd"], at + ".home_sd", 0.0, far);
       move.shift = r_.number(m["shift"], at + ".shift", 0.0, 1.0);
@@ -257,7 +257,7 @@ class ExerciseReader {
 
 Result<Exercise> exercise_from(std::string_view json, const std::string& name) {
   const std::string place = name.empty() ? "exercise" : name;
-  const Result<Json> document = parsed_document(json, kMostBytes + kDrawingBytes, place);
+  const Result<Json> document = parsed_document(json, kTextBytes + kDrawingBytes, place);
   if (!document) return unexpected(document.error());
   return ExerciseReader(place, name).read(*document);
 }

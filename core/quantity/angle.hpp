@@ -10,6 +10,7 @@ inline constexpr double kDegree = std::numbers::pi / 180.0;  ///< rad in one deg
 inline constexpr double kRpm = std::numbers::pi / 30.0;      ///< rad/s in one turn per minute
 inline constexpr double kMph = 0.44704;      ///< m/s in one mile per hour (exact: international yard, 1959)
 inline constexpr double kKmh = 1.0 / 3.6;    ///< m/s in one kilometre per hour
+inline constexpr double kMillimetre = 1e-3;  ///< m in one millimetre (exact)
 inline constexpr double kYard = 0.9144;      ///< m in one yard (exact: international yard, 1959)
 inline constexpr double kFoot = 0.3048;      ///< m in one foot (exact)
 inline constexpr double kInch = 0.0254;      ///< m in one inch (exact)

@@ -158,10 +158,10 @@ Others others_of(const Sighting& s, const Line& line, const Base& base, const Co
 }
 
 /// A Student-t as a mixture of normals: shares and precisions, in even steps of the precision's logarithm.
-struct Mixture {
+struct SlipMixture {
   static constexpr std::size_t kParts = 16;
   std::array<double, kParts> log_share{}, precision{};
-  Mixture() {
+  SlipMixture() {
     constexpr double kFrom = -5.2, kTo = 1.9, half = 0.5 * kTailFreedom;
     double sum = 0.0;
     for (std::size_t i = 0; i < kParts; ++i) {
@@ -184,10 +184,10 @@ double log_sum(std::span<const double> logs) {
 
 /// Log density of a measured value: Student-t noise on a normal prediction.
 double log_density(const Sighting& s, double mean, double variance) {
-  static const Mixture mixture;
+  static const SlipMixture mixture;
   const double noise = scale_at(mean, s.sd, s.share, facts_of(s.kind).model_share).value;
   const double away = (s.value - mean) * (s.value - mean);
-  std::array<double, Mixture::kParts> parts{};
+  std::array<double, SlipMixture::kParts> parts{};
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const double v = noise * noise / mixture.precision[i] + variance;
     parts[i] = mixture.log_share[i] - 0.5 * away / v - 0.5 * std::log(2.0 * std::numbers::pi * v);

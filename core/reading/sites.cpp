@@ -10,7 +10,7 @@ namespace strikewright {
 namespace {
 
 /// One number of a sighting over the places: mean value and mean slope.
-struct Line {
+struct Slope {
   double value = 0.0;
   Coordinates slope = Coordinates::Zero();
   Coordinates place = Coordinates::Zero();  ///< mean of the places that count
@@ -25,7 +25,7 @@ struct Line {
   }
 };
 
-Site straight(const Line& line, double unit) {
+Site straight(const Slope& line, double unit) {
   Site site;
   site.slope = line.slope / unit;
   site.at = line.value / unit - site.slope.dot(line.place);
@@ -37,7 +37,7 @@ Site straight(const Line& line, double unit) {
 std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting& setting, const Prior& prior,
                              std::span<const Coordinates> around) {
   const bool with_flight = needs_flight(sightings);
-  std::vector<std::array<Line, static_cast<std::size_t>(kMaxLatents)>> lines(sightings.size());
+  std::vector<std::array<Slope, static_cast<std::size_t>(kMaxLatents)>> lines(sightings.size());
   for (const Coordinates& z : around) {
     const Shot<PassSlopes> shot = shot_with_slopes(prior, z, setting, with_flight);
     for (std::size_t k = 0; k < sightings.size(); ++k) {

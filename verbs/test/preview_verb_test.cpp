@@ -86,7 +86,7 @@ TEST_CASE("a club, condition or time of the row's own is taken over") {
 }
 
 TEST_CASE("the words that a page may offer are those that a sightings file takes") {
-  const auto words = words_of("");
+  const auto words = entry_words("");
   REQUIRE(words);
   CHECK(words->at("clubs").size() == 15);
   CHECK(words->at("conditions")[0].at("name") == "normal");

@@ -14,13 +14,13 @@ using namespace strikewright;
 
 namespace {
 
-struct Pupil {
+struct Swinger {
   Setting setting;
   Prior prior;
 };
 
-Pupil pupil_with(const std::string& club) {
-  Pupil p;
+Swinger swinger_with(const std::string& club) {
+  Swinger p;
   p.setting.club = *club_named(generic_bag(), club);
   if (p.setting.club.family == Family::driver) p.setting.ground.surface = Surface::tee;
   p.prior = prior_for(p.setting.club, Skill::club, p.setting.ground.surface);
@@ -66,7 +66,7 @@ struct Sampling {
   double sd = 0.0;
 };
 
-std::array<Sampling, kOutcomes> sampling_of(const Pupil& p, const Coordinates& sd, std::size_t n) {
+std::array<Sampling, kOutcomes> sampling_of(const Swinger& p, const Coordinates& sd, std::size_t n) {
   constexpr std::size_t kSeeds = 6;
   std::array<ScatterShares, kSeeds> found;
   for (std::size_t seed = 0; seed < kSeeds; ++seed)
@@ -112,7 +112,7 @@ std::string line_of(const ScatterRow& row) {
 TEST_CASE("in small scatter, shares by slopes and shares by sampling are the same") {
   // A hundredth of the prior's spread: a tenth already reaches the turf's edge, which bends the carry.
   for (const std::string club : {"7i", "driver"}) {
-    const Pupil p = pupil_with(club);
+    const Swinger p = swinger_with(club);
     const ScatterShares by_slopes = shares_linear(Coordinates::Zero(), p.prior, p.setting, all(0.01));
     const auto sampled = sampling_of(p, all(0.01), 1024);
     for (std::size_t o = 0; o < kOutcomes; ++o) {
@@ -140,7 +140,7 @@ TEST_CASE("in small scatter, shares by slopes and shares by sampling are the sam
 
 TEST_CASE("how far the two part as the scatter grows is said") {
   for (const std::string club : {"7i", "driver"}) {
-    const Pupil p = pupil_with(club);
+    const Swinger p = swinger_with(club);
     for (const double size : {0.1, 0.4, 1.0}) {
       const ScatterShares lin = shares_linear(Coordinates::Zero(), p.prior, p.setting, all(size));
       const ScatterShares sam = shares_sampled(Coordinates::Zero(), p.prior, p.setting, all(size), 2048, 5);
@@ -164,7 +164,7 @@ TEST_CASE("how far the two part as the scatter grows is said") {
 
 TEST_CASE("by slopes the shares sum to one, and first-order and total are the same") {
   for (const std::string club : {"driver", "4h", "7i", "sw"}) {
-    const Pupil p = pupil_with(club);
+    const Swinger p = swinger_with(club);
     const ScatterShares s = shares_linear(Coordinates::Zero(), p.prior, p.setting, all(0.3));
     for (const ScatterRow& row : s.rows) {
       CHECK(row.sd > 0.0);
@@ -175,7 +175,7 @@ TEST_CASE("by slopes the shares sum to one, and first-order and total are the sa
 }
 
 TEST_CASE("what interacts counts in total shares only: sampled totals are not less than first-order shares") {
-  const Pupil p = pupil_with("driver");
+  const Swinger p = swinger_with("driver");
   const Sampling s = sampling_of(p, all(1.0), 512)[static_cast<std::size_t>(Outcome::carry)];
   double first = 0.0, total = 0.0;
   for (std::size_t k = 0; k <= kCauses; ++k) {
@@ -189,7 +189,7 @@ TEST_CASE("what interacts counts in total shares only: sampled totals are not le
 }
 
 TEST_CASE("a cause that does not scatter has no share") {
-  const Pupil p = pupil_with("7i");
+  const Swinger p = swinger_with("7i");
   Coordinates sd = all(0.3);
   sd[static_cast<int>(Unknown::release)] = 0.0;
   const auto check = [](const ScatterShares& s) {
@@ -204,7 +204,7 @@ TEST_CASE("a cause that does not scatter has no share") {
 }
 
 TEST_CASE("only one cause scatters: it has all of it") {
-  const Pupil p = pupil_with("7i");
+  const Swinger p = swinger_with("7i");
   Coordinates sd = all(0.0);
   scatter(sd, p.prior, Unknown::weight, Cause::weight);
   const ScatterShares lin = shares_linear(Coordinates::Zero(), p.prior, p.setting, sd);
@@ -218,7 +218,7 @@ TEST_CASE("only one cause scatters: it has all of it") {
 
 TEST_CASE("common practice, no source: the low point scatters by weight and release") {
   for (const std::string club : {"7i", "pw", "driver"}) {
-    const Pupil p = pupil_with(club);
+    const Swinger p = swinger_with(club);
     const ScatterRow row =
         shares_linear(Coordinates::Zero(), p.prior, p.setting, every_cause(p.prior)).of(Outcome::low_point);
     MESSAGE(club, " low point, sd ", 1e3 * row.sd, " mm: ", line_of(row));
@@ -235,7 +235,7 @@ TEST_CASE(
   // degrees of the handle, it makes most of it by itself.
   for (const std::string club : {"7i", "pw", "driver"}) {
     CAPTURE(club);
-    const Pupil p = pupil_with(club);
+    const Swinger p = swinger_with(club);
     Coordinates sd = every_cause(p.prior);
     const ScatterRow equal = shares_linear(Coordinates::Zero(), p.prior, p.setting, sd).of(Outcome::start);
     MESSAGE(club, " start, face and handle 1 deg: sd ", equal.sd / kDegree, " deg: ", line_of(equal));
@@ -249,7 +249,7 @@ TEST_CASE(
 }
 
 TEST_CASE("nothing scatters: all shares are none, and none is not a number") {
-  const Pupil p = pupil_with("7i");
+  const Swinger p = swinger_with("7i");
   for (const ScatterShares& s : {shares_linear(Coordinates::Zero(), p.prior, p.setting, all(0.0)),
                                  shares_sampled(Coordinates::Zero(), p.prior, p.setting, all(0.0), 32, 1)})
     for (const ScatterRow& row : s.rows) {
@@ -260,7 +260,7 @@ TEST_CASE("nothing scatters: all shares are none, and none is not a number") {
 }
 
 TEST_CASE("a swing without a ball has a low point that scatters, and no flight that could") {
-  Pupil p = pupil_with("7i");
+  Swinger p = swinger_with("7i");
   p.setting.with_ball = false;
   for (const ScatterShares& s : {shares_linear(Coordinates::Zero(), p.prior, p.setting, all(0.3)),
                                  shares_sampled(Coordinates::Zero(), p.prior, p.setting, all(0.3), 256, 1)}) {
@@ -272,7 +272,7 @@ TEST_CASE("a swing without a ball has a low point that scatters, and no flight t
 }
 
 TEST_CASE("equal seeds give equal shares, bit for bit, on one core or many") {
-  const Pupil p = pupil_with("7i");
+  const Swinger p = swinger_with("7i");
   const auto sample = [&](std::uint64_t seed, unsigned threads) {
     return shares_sampled(Coordinates::Zero(), p.prior, p.setting, all(0.5), 100, seed, threads);
   };

@@ -12,7 +12,7 @@ using namespace strikewright;
 
 namespace {
 
-using Causes = Eigen::Matrix<double, kCauses, 1>;
+using Causes = Eigen::Matrix<double, kSampleCauses, 1>;
 
 RunOptions fine() { return {.pace = {.relative = 1e-12, .absolute = 1e-13}}; }
 
@@ -40,14 +40,14 @@ Eigen::Matrix<T, kOut, 1> outcome(const Passing<T>& p) {
 /// Worst relative difference between dual slopes and central differences at one point; a NaN is the worst of
 /// all.
 double worst_slope_error(const Causes& at) {
-  using D = Dual<kCauses>;
-  Eigen::Matrix<D, kCauses, 1> c;
-  for (int i = 0; i < kCauses; ++i) c[i] = D(at[i], i);
+  using D = Dual<kSampleCauses>;
+  Eigen::Matrix<D, kSampleCauses, 1> c;
+  for (int i = 0; i < kSampleCauses; ++i) c[i] = D(at[i], i);
   const auto p = passing_of(sample_swing<D>(c), sample_seven_iron(), Ball{}, 0.0, fine());
   REQUIRE(p.has_value());
   const auto exact = outcome(*p);
   double worst = 0.0;
-  for (int i = 0; i < kCauses; ++i) {
+  for (int i = 0; i < kSampleCauses; ++i) {
     const double h = i == kShoulder || i == kDrive ? 1e-3 : 1e-5;
     Causes up = at, down = at;
     up[i] += h;

@@ -19,11 +19,11 @@ enum SwingCause {
   kTilt,
   kDirection,
   kFaceTurn,
-  kCauses
+  kSampleCauses
 };
 
-inline Eigen::Matrix<double, kCauses, 1> sample_causes() {
-  Eigen::Matrix<double, kCauses, 1> c;
+inline Eigen::Matrix<double, kSampleCauses, 1> sample_causes() {
+  Eigen::Matrix<double, kSampleCauses, 1> c;
   c[kShoulder] = 200.0;           // N m
   c[kRelease] = -85.0 * kDegree;  // arm angle
   c[kDrive] = 10.0;               // N m
@@ -38,7 +38,7 @@ inline Eigen::Matrix<double, kCauses, 1> sample_causes() {
 }
 
 template <class T>
-Swing<T> sample_swing(const Eigen::Matrix<T, kCauses, 1>& c) {
+Swing<T> sample_swing(const Eigen::Matrix<T, kSampleCauses, 1>& c) {
   const auto lever = [](const Lever<double>& l) {
     return Lever<T>{T(l.mass), T(l.com), T(l.length), T(l.inertia_com)};
   };

@@ -15,12 +15,12 @@ using test::lesson_of;
 namespace {
 
 /// Low points [m] of a pupil who scatters 30 mm about 50 mm behind the ball.
-constexpr double kScatter = 0.030, kLevel = -0.050;
+constexpr double kScatter = 0.030, kUsual = -0.050;
 
 ProofOptions low_point_forward() { return {.wish = higher_is_better(), .smallest_worth = kWorthLowPointM}; }
 
 Series low_points(const Lesson& lesson, std::uint64_t stream) {
-  return lesson_of(lesson, 5, stream, kScatter, kLevel);
+  return lesson_of(lesson, 5, stream, kScatter, kUsual);
 }
 
 /// As if the same balls had been hit on another day, or for another purpose.
@@ -106,7 +106,7 @@ TEST_CASE("nothing seen, nothing said") {
   CHECK(c.verdict == Verdict::not_yet);
   CHECK(c.p_improved == doctest::Approx(0.5));
   CHECK(c.evidence == doctest::Approx(1.0));
-  CHECK(c.before.mean == doctest::Approx(kLevel).epsilon(0.5));
+  CHECK(c.before.mean == doctest::Approx(kUsual).epsilon(0.5));
   Series only_after = lesson;
   for (Point& p : only_after) p.phase = Phase::after;
   CHECK(proof_of(only_after, low_point_forward()).session.verdict == Verdict::not_yet);
@@ -189,10 +189,10 @@ TEST_CASE("the scatter that halves is seen, and the noise of the reading is not 
 
 TEST_CASE("a gain that is there a week later has held; one that is gone is lost") {
   Series lesson = low_points({.change = 3.0, .after = 16}, 8);
-  const double after = kLevel + 3.0 * kScatter;
+  const double after = kUsual + 3.0 * kScatter;
   Series held = lesson, lost = lesson, soon = lesson;
   append(held, balls_at(after, 12, 1), Phase::retention, 8);
-  append(lost, balls_at(kLevel - 0.01, 20, 2), Phase::retention, 8);
+  append(lost, balls_at(kUsual - 0.01, 20, 2), Phase::retention, 8);
   append(soon, balls_at(after, 12, 1), Phase::retention, 1);
   const Proof h = proof_of(held, low_point_forward()), l = proof_of(lost, low_point_forward());
   REQUIRE(h.retention.has_value());
@@ -206,7 +206,7 @@ TEST_CASE("a gain that is there a week later has held; one that is gone is lost"
 
 TEST_CASE("another day's form makes a week-old gain less certain than one of the same day") {
   Series same_day = low_points({.before = 8, .after = 0}, 9), other_day = same_day;
-  const Series later = balls_at(kLevel + 1.5 * kScatter, 16, 3);
+  const Series later = balls_at(kUsual + 1.5 * kScatter, 16, 3);
   append(same_day, later, Phase::after, 1);
   append(other_day, later, Phase::retention, 8);
   const Change a = proof_of(same_day, low_point_forward()).session;
@@ -218,14 +218,14 @@ TEST_CASE("another day's form makes a week-old gain less certain than one of the
 TEST_CASE("another club without balls of its own from before is never more than probable") {
   Series lesson = low_points({.change = 3.0, .after = 16}, 10);
   Series bare = lesson;
-  append(bare, balls_at(kLevel + 3.0 * kScatter, 16, 4), Phase::transfer, 1);
+  append(bare, balls_at(kUsual + 3.0 * kScatter, 16, 4), Phase::transfer, 1);
   const Later t = *proof_of(bare, low_point_forward()).transfer;
   CHECK_FALSE(t.own_baseline);
   CHECK(t.held == Held::probably);
   Series own = first(lesson, 8);
-  append(own, balls_at(kLevel + 0.100, 8, 5), Phase::baseline, 1, true);
+  append(own, balls_at(kUsual + 0.100, 8, 5), Phase::baseline, 1, true);
   append(own, Series(lesson.begin() + 8, lesson.end()), Phase::after, 1);
-  append(own, balls_at(kLevel + 0.100, 16, 6), Phase::transfer, 1);
+  append(own, balls_at(kUsual + 0.100, 16, 6), Phase::transfer, 1);
   const Proof p = proof_of(own, low_point_forward());
   CHECK(p.session.before_balls == 8);
   CHECK(p.transfer->own_baseline);
@@ -235,7 +235,7 @@ TEST_CASE("another club without balls of its own from before is never more than 
 
 TEST_CASE("under pressure is judged apart") {
   Series lesson = low_points({.change = 3.0, .after = 16}, 11);
-  append(lesson, balls_at(kLevel, 12, 7), Phase::pressure, 1);
+  append(lesson, balls_at(kUsual, 12, 7), Phase::pressure, 1);
   const Proof p = proof_of(lesson, low_point_forward());
   CHECK(p.session.verdict == Verdict::yes);
   REQUIRE(p.pressure.has_value());

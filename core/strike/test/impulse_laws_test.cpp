@@ -28,9 +28,7 @@ HeadInRigidMotion<double> driver_struck(double toe_mm, double up_mm, double dept
   return h;
 }
 
-Launch<double> launch_from(const HeadInRigidMotion<double>& h) {
-  return launch_of(impact_of(h, Ball{}).ball);
-}
+Launch<double> launch_off(const HeadInRigidMotion<double>& h) { return launch_of(impact_of(h, Ball{}).ball); }
 
 }  // namespace
 
@@ -120,8 +118,8 @@ TEST_CASE("a left-hander's strike is the right-hander's in the mirror") {
 TEST_CASE("off the toe the ball starts right and draws, off the heel it starts left and fades") {
   // Flat face; signs as A. R. Penner, The convex face of a driver, Am. J. Phys. 69(10), 1073, 2001 (from
   // memory).
-  const Launch<double> toe = launch_from(driver_struck(20.0, 0.0));
-  const Launch<double> heel = launch_from(driver_struck(-20.0, 0.0));
+  const Launch<double> toe = launch_off(driver_struck(20.0, 0.0));
+  const Launch<double> heel = launch_off(driver_struck(-20.0, 0.0));
   CHECK(toe.azimuth > 0.0);
   CHECK(toe.axis_tilt < 0.0);
   CHECK(heel.azimuth < 0.0);
@@ -129,9 +127,9 @@ TEST_CASE("off the toe the ball starts right and draws, off the heel it starts l
 }
 
 TEST_CASE("high on a driver's face launches higher with less spin, low on it lower with more") {
-  const Launch<double> middle = launch_from(driver_struck(0.0, 0.0));
-  const Launch<double> high = launch_from(driver_struck(0.0, 10.0));
-  const Launch<double> low = launch_from(driver_struck(0.0, -10.0));
+  const Launch<double> middle = launch_off(driver_struck(0.0, 0.0));
+  const Launch<double> high = launch_off(driver_struck(0.0, 10.0));
+  const Launch<double> low = launch_off(driver_struck(0.0, -10.0));
   CHECK(high.elevation > middle.elevation);
   CHECK(high.spin < middle.spin);
   CHECK(low.elevation < middle.elevation);
@@ -142,17 +140,17 @@ TEST_CASE("a head that resists turning, or has its weight near the face, curves 
   // T. Iwatsubo, S. Kawamura, K. Miyamoto & T. Yamaguchi, Numerical analysis of golf club head and ball at
   // various impact points, Sports Engineering 3, 2000 (abstract): less sidespin for larger inertia about the
   // vertical and for a shallower centre of mass; more backspin for a shallower centre of mass. Signs only.
-  const Launch<double> plain = launch_from(driver_struck(15.0, 0.0));
-  CHECK(std::abs(launch_from(driver_struck(15.0, 0.0, 35.0, 5900e-7)).axis_tilt) < std::abs(plain.axis_tilt));
-  CHECK(std::abs(launch_from(driver_struck(15.0, 0.0, 25.0)).axis_tilt) < std::abs(plain.axis_tilt));
-  CHECK(launch_from(driver_struck(0.0, 0.0, 25.0)).spin > launch_from(driver_struck(0.0, 0.0, 35.0)).spin);
+  const Launch<double> plain = launch_off(driver_struck(15.0, 0.0));
+  CHECK(std::abs(launch_off(driver_struck(15.0, 0.0, 35.0, 5900e-7)).axis_tilt) < std::abs(plain.axis_tilt));
+  CHECK(std::abs(launch_off(driver_struck(15.0, 0.0, 25.0)).axis_tilt) < std::abs(plain.axis_tilt));
+  CHECK(launch_off(driver_struck(0.0, 0.0, 25.0)).spin > launch_off(driver_struck(0.0, 0.0, 35.0)).spin);
 }
 
 TEST_CASE("a grassy face cuts the spin and sends the ball higher") {
   HeadInRigidMotion<double> wedge = point_head(0.300, 34.0, -6.0 * kDegree, 50.0 * kDegree, 0.75, 0.0, 0.4);
-  const Launch<double> clean = launch_from(wedge);
+  const Launch<double> clean = launch_off(wedge);
   wedge.friction = 0.15;
-  const Launch<double> grassy = launch_from(wedge);
+  const Launch<double> grassy = launch_off(wedge);
   CHECK(grassy.spin < 0.7 * clean.spin);
   CHECK(grassy.elevation > clean.elevation);
 }

@@ -71,7 +71,7 @@ double worst_slope_error(const Place& at) {
   return worst;
 }
 
-Pass<double> with(Pass<double> p, double Pass<double>::*what, double value) {
+Pass<double> pass_with(Pass<double> p, double Pass<double>::*what, double value) {
   p.*what = value;
   return p;
 }
@@ -96,7 +96,7 @@ TEST_CASE("slopes are right at ordinary strikes") {
 TEST_CASE("slopes stay right as the turf is just grazed, just missed, and far below") {
   for (double depth = -0.006; depth < 0.006; depth += 0.00025) {
     CAPTURE(depth);
-    const Pass<double> p = with(clean_pass(), &Pass<double>::low_point_depth, depth);
+    const Pass<double> p = pass_with(clean_pass(), &Pass<double>::low_point_depth, depth);
     CHECK(worst_slope_error({p}) < 2e-5);
     CHECK(worst_slope_error({p, Surface::mat}) < 2e-5);
     CHECK(worst_slope_error({p, Surface::fairway, sample_seven_iron(), false}) < 2e-5);
@@ -123,11 +123,11 @@ TEST_CASE("slopes are right on either side of the cone, of the blade and of the 
   }
   for (double depth = 0.0051; depth < 0.035; depth += 0.002) {
     CAPTURE(depth);
-    CHECK(worst_slope_error({with(clean_pass(), &Pass<double>::low_point_depth, depth)}) < 2e-5);
+    CHECK(worst_slope_error({pass_with(clean_pass(), &Pass<double>::low_point_depth, depth)}) < 2e-5);
   }
   for (double toe = -0.055; toe < 0.06; toe += 0.004) {
     CAPTURE(toe);
-    CHECK(worst_slope_error({with(clean_pass(), &Pass<double>::strike_toe, toe)}) < 2e-5);
+    CHECK(worst_slope_error({pass_with(clean_pass(), &Pass<double>::strike_toe, toe)}) < 2e-5);
   }
 }
 
