@@ -49,7 +49,32 @@ export interface Shown {
   turf: boolean;
   stage: string;
   dose: Dose;
+  ground: string[];
+  clubs: string[];
+  load: string[];
+  balance: boolean;
+  jump: boolean;
+  not_with: string[];
+  ask_first: string[];
+  crowded: boolean;
+  /** Share of the full swing's length. */
+  reach: number;
+  moves: Move[];
 }
+
+/** What a dose is assumed to do to a cause; the units are those of docs/exercises.md. */
+export interface Move {
+  cause: string;
+  home: number;
+  home_sd: number;
+  shift: number;
+  shift_sd: number;
+  scatter: number;
+  scatter_sd: number;
+}
+
+/** May the pupil be given it: freely, after asking, not at all. */
+export type Permission = "free" | "flagged" | "hidden";
 
 export interface Catalogue {
   language: Language;
@@ -63,7 +88,7 @@ export interface Ranked {
   title: string;
   purpose: string;
   own: boolean;
-  permission: "free" | "flagged";
+  permission: Exclude<Permission, "hidden">;
   reasons: string[];
   /** The cause through which most of the gain comes. */
   by: string;
@@ -107,6 +132,10 @@ export interface Given {
   ended_at: string;
   /** The sheet handed over, as JSON; "" = none. */
   sheet: string;
+  /** What it asks of this pupil, as the server says; left out where it could not be asked yet. */
+  permission?: Permission;
+  reasons?: string[];
+  cautions?: string[];
 }
 
 export type Verdict = "not_yet" | "no_change_seen" | "probably" | "yes" | "worse";

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Given, Purpose, Shown } from "../contract_given.ts";
 import type { Entry } from "../outbox.ts";
-import { ballsSay, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running, runningIn } from "./given.ts";
+import { ballsSay, careOf, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running, runningIn } from "./given.ts";
 
 const given = (id: string, change: Partial<Given> = {}): Given => ({
   id, pupil: "p-1", lesson: "l-1", exercise: "towel_behind_ball", at: "2026-05-04T09:00:00Z", notes: "", dose: "", cause: "weight", why: "", ended_at: "", sheet: "", ...change,
@@ -105,6 +105,30 @@ describe("swings before", () => {
     expect([marked.given, marked.purpose]).toEqual(["g-1", "baseline"]);
     expect(counting(marked, "", "")).toEqual(swing(1));
     expect("given" in counting(marked, "g-1", "")).toBe(false);
+  });
+});
+
+describe("what has to be heeded", () => {
+  const usual = ["Soft turf only.", "Stop on pain."];
+
+  it("has what concerns the pupil in front, and all that goes with the exercise", () => {
+    const care = careOf({ permission: "flagged", reasons: ["The wrist: ask first."], cautions: ["Soft turf only.", "Ask your doctor.", "Stop on pain."] }, usual);
+    expect(care).toEqual({ concerns: ["The wrist: ask first.", "Ask your doctor."], cautions: usual, held: true });
+  });
+
+  it("is not told apart by the language in which it was given", () => {
+    const care = careOf({ permission: "free", reasons: [], cautions: ["Nur weicher Rasen.", "Frag ärztlich nach."] }, usual, ["Nur weicher Rasen."]);
+    expect(care).toEqual({ concerns: ["Frag ärztlich nach."], cautions: usual, held: true });
+  });
+
+  it("is there when either the server's or the exercise's are known, and says when no pupil was looked at", () => {
+    expect(careOf({}, usual)).toEqual({ concerns: [], cautions: usual, held: false });
+    expect(careOf({ permission: "hidden", reasons: ["No longer in the book."], cautions: usual }, [])).toEqual({ concerns: ["No longer in the book."], cautions: usual, held: true });
+  });
+
+  it("is nothing, so that nothing may be shown, where no caution is known", () => {
+    expect(careOf({}, [])).toBeNull();
+    expect(careOf({ permission: "free", reasons: [], cautions: [] }, [])).toBeNull();
   });
 });
 

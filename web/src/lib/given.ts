@@ -90,6 +90,29 @@ export function doseOf(given: Pick<Given, "dose">, exercise: Shown | undefined):
   }
 }
 
+export interface Care {
+  /** What concerns this pupil: why it is not free, and what the body or the age asks for. */
+  concerns: string[];
+  /** The exercise's own and those of every exercise; never empty. */
+  cautions: string[];
+  /** Was it held against the pupil's notes and the ground? */
+  held: boolean;
+}
+
+/**
+ * What has to be heeded while an exercise is done; null where no caution is known: then nothing of it may be shown.
+ * @param usual    its cautions without any pupil, in the language shown
+ * @param foreign  the same in other languages
+ */
+export function careOf(given: Pick<Given, "permission" | "reasons" | "cautions">, usual: string[], foreign: string[] = []): Care | null {
+  const said = given.cautions ?? [];
+  // Where the usual ones are not known, the pupil's cannot be told apart: they stand among all that the server tells.
+  const own = said.filter((one) => !usual.includes(one) && !foreign.includes(one));
+  if (said.length + usual.length === 0) return null;
+  const held = given.permission !== undefined;
+  return usual.length ? { concerns: [...(given.reasons ?? []), ...own], cautions: usual, held } : { concerns: given.reasons ?? [], cautions: said, held };
+}
+
 /** "balls 3 of 24", "swings 3" without a ball or a dose. */
 export function ballsSay(done: number, of: number, ball: boolean): string {
   return `${ball ? "balls" : "swings"} ${done}${of > 0 ? ` of ${of}` : ""}`;
