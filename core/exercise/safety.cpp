@@ -192,12 +192,13 @@ const std::vector<std::string>& universal(Language language) {
       {"Wärm dich erst fünf Minuten auf: gehen, Schultern und Hüften bewegen, dann langsame halbe Schwünge.",
        "Drei Meter Platz ringsum, und niemand vor dir oder dort, wohin ein Ball fliegen könnte.",
        "Hör sofort auf, wenn etwas schmerzt oder dir schwindlig, unwohl oder die Luft knapp wird.",
-       "Harter Boden und Matten prellen Handgelenke und Ellbogen: dort weniger Bälle, streifen statt graben.",
+       "Harter Boden und Matten stauchen Handgelenk und Ellbogen: dort weniger Bälle, streifen statt "
+       "graben.",
        ("Gewitter: aufhören, in ein Haus oder ein geschlossenes Auto gehen, 30 Minuten nach dem letzten "
         "Donner warten."),
        "Kinder üben nur unter den Augen Erwachsener und stehen nie hinter oder neben jemandem, der schwingt.",
-       ("Ärztin oder Arzt, Physiotherapie und eine ausgebildete Lehrkraft wissen es besser als dieses Blatt; "
-        "die Regeln der Anlage gehen vor.")},
+       ("Ärztin oder Arzt, Physiotherapie und eine Golflehrkraft mit Lizenz wissen es besser als "
+        "dieses Blatt; die Regeln der Anlage gehen vor.")},
   }};
   return all[static_cast<std::size_t>(language)];
 }
@@ -238,12 +239,12 @@ std::vector<std::string> cautions_of(const Exercise& exercise, Language language
   std::vector<std::string> out = exercise.words.text(language).cautions;
   if (notes.junior)
     out.emplace_back(en ? "For the adult: stay close by, and keep it short and light."
-                        : "Für die Erwachsenen: Bleib in der Nähe; kurz und leicht halten.");
+                        : "Für die erwachsene Person: in der Nähe bleiben; kurz und leicht üben lassen.");
   const bool noted = notes.notes.any() || notes.unread;
   if (noted)
     out.emplace_back(
         en ? "Because of what you told about your body: ask your doctor or physiotherapist first."
-           : "Wegen dessen, was du über deinen Körper gesagt hast: Frag erst ärztlich oder in der "
+           : "Wegen deiner Angaben zu deinem Körper: Frag zuerst in der Arztpraxis oder in der "
              "Physiotherapie nach.");
   const auto& all = universal(language);
   out.insert(out.end(), all.begin(), all.end());
