@@ -19,7 +19,7 @@ std::optional<std::chrono::year_month_day> day_from(std::string_view text);
 /// moment in UTC.
 std::optional<std::string> basic_moment(std::string_view text);
 
-/// "Mon 4 May 2026", "Mo. 4. Mai 2026"; `key` is date.full or date.short. The text must be a day.
+/// "Mon 4 May 2026", "Mo., 4. Mai 2026"; `key` is date.full or date.short. The text must be a day.
 std::string day_in_words(std::string_view day, std::string_view key, const Words& words);
 
 /// "2.8 cm", "1,1 in": a small length without its sign; whole numbers from 10 up.

@@ -152,7 +152,7 @@ TEST_CASE("a sheet's PDF says its title, its language, that it is tagged and wha
   const SheetContent content = some::pupil("de");
   const std::string pdf = pdf_of(content);
   const std::string facts = poppler("pdfinfo", pdf);
-  CHECK(facts.find("Title:           Für zu Hause: Käthe Mößlang-Übersee, Mo. 4. Mai 2026\n") !=
+  CHECK(facts.find("Title:           Für zu Hause: Käthe Mößlang-Übersee, Mo., 4. Mai 2026\n") !=
         std::string::npos);
   CHECK(facts.find("Author:          Jörn Birkenfeld\n") != std::string::npos);
   CHECK(facts.find("Tagged:          yes\n") != std::string::npos);

@@ -55,9 +55,9 @@ inline SheetExercise exercise(const std::string& language) {
   SheetExercise given;
   given.drawing = drawing();
   given.title = german ? "Auf dem vorderen Bein" : "Stand on the lead leg";
-  given.purpose = german
-                      ? "Damit der tiefste Punkt vor den Ball kommt, ohne dass daran gedacht werden muss."
-                      : "So that the low point comes to lie in front of the ball without being thought of.";
+  given.purpose =
+      german ? "Der tiefste Punkt kommt auf die Zielseite des Balls, ohne dass du daran denken musst."
+             : "So that the low point comes to lie in front of the ball without being thought of.";
   given.drawing_says =
       german
           ? "Eine Person steht auf dem vorderen Bein, der hintere Fuß berührt nur mit der Spitze den Boden."
@@ -66,7 +66,7 @@ inline SheetExercise exercise(const std::string& language) {
                        {"Normal ansprechen, den Ball in die Mitte.",
                         "Den hinteren Fuß zurückziehen, bis nur noch die Zehen den Boden berühren.",
                         "Halbe Schwünge mit dem Eisen 7: Hände bis Hüfthöhe, und ebenso hoch durch.",
-                        "Nach jedem Schlag stehen bleiben und den Divot ansehen."},
+                        "Nach jedem Schlag stehen bleiben und das Divot ansehen."},
                        {"Address the ball as always, ball in the middle.",
                         "Draw the trail foot back until only its toes touch the ground.",
                         "Half swings with the 7-iron: hands to hip height, and as high on the way through.",
@@ -74,11 +74,11 @@ inline SheetExercise exercise(const std::string& language) {
   given.cue = german ? "Der Knopf am Hemd bleibt über dem Knie." : "The shirt button stays over the knee.";
   given.dose = german ? "Drei Reihen zu acht Bällen, dazwischen zwei Minuten Pause."
                       : "Three rows of eight balls, two minutes of rest between them.";
-  given.self_check = either(
-      german,
-      {"Der Divot beginnt am Ball oder davor.", "Nach dem Schwung lässt sich der hintere Fuß frei anheben."},
-      {"The divot starts at the ball or in front of it.",
-       "After the swing the trail foot can be lifted freely."});
+  given.self_check = either(german,
+                            {"Das Divot beginnt am Ball oder auf der Zielseite.",
+                             "Nach dem Schwung lässt sich der hintere Fuß frei anheben."},
+                            {"The divot starts at the ball or in front of it.",
+                             "After the swing the trail foot can be lifted freely."});
   given.errors = either(german,
                         {"Es kippt nach hinten: kürzer schwingen, bis es ruhig bleibt.",
                          "Kein Divot: den Ball auf ein flaches Tee legen und neu beginnen."},
@@ -131,9 +131,9 @@ inline SheetContent pupil(const std::string& language = "en") {
   content.exercise.emplace(exercise(language));
   content.sessions = sessions(language);
   content.next_lesson = "2026-05-18";
-  content.targets = {
-      {german ? "Divots, die am Ball oder davor beginnen" : "Divots that start at the ball or in front of it",
-       german ? "3 von 10" : "3 of 10", german ? "7 von 10" : "7 of 10"}};
+  content.targets = {{german ? "Divots, die am Ball oder auf der Zielseite beginnen"
+                             : "Divots that start at the ball or in front of it",
+                      german ? "3 von 10" : "3 of 10", german ? "7 von 10" : "7 of 10"}};
   content.cautions =
       either(german,
              {"Zehn Minuten aufwärmen, mit halben Schwüngen beginnen.",
@@ -156,7 +156,7 @@ inline SheetContent summary(const std::string& language = "en") {
   SheetContent content = pupil(language);
   content.kind = SheetKind::summary;
   content.reading = either(german,
-                           {"Eisen 7, normaler Stand, 10 Schwünge: der tiefste Punkt liegt 1,2 cm hinter dem "
+                           {"Eisen 7, normaler Stand, 10 Schwünge: Der tiefste Punkt liegt 1,2 cm hinter dem "
                             "Ball, von Schwung zu Schwung 2,3 cm verschieden.",
                             "Der Schläger kommt 2,1° von innen; das Blatt steht dazu 1,4° offen."},
                            {"7-iron, normal stance, 10 swings: the low point lies 1.2 cm behind the ball and "
@@ -172,13 +172,13 @@ inline SheetContent summary(const std::string& language = "en") {
                   "makes 60 % of the low point's scatter"},
                  {"the wrists release early", "4 ms, 80 % between −1 and 9 ms", 0.19, "makes 22 % of it"},
                  {"the swing gets higher", "3 mm, 80 % between −4 and 10 mm", 0.07, ""}});
-  content.proof = german ? "Vor und nach der Übung, je 10 Bälle: der tiefste Punkt kam um 2,4 cm nach vorn "
+  content.proof = german ? "Vor und nach der Übung, je 10 Bälle: Der tiefste Punkt kam um 2,4 cm nach vorn "
                            "(80 % zwischen 0,9 und 3,8 cm). Ob es bleibt, zeigt die nächste Stunde."
                          : "Before and after the exercise, 10 balls each: the low point moved forward by 2.4 "
                            "cm (80 % between 0.9 and 3.8 cm). Whether it stays, the next lesson shows.";
   content.next_look = either(german,
-                             {"Fünf Bälle nur auf dem hinteren Bein: das trennt Gewicht von frühem Lösen.",
-                              "Treffpunkt im Blatt, zwei Bälle."},
+                             {"Fünf Bälle nur auf dem hinteren Bein: Das trennt Gewicht von frühem Lösen.",
+                              "Treffpunkt auf dem Blatt, zwei Bälle."},
                              {"Five balls on the trail leg only: they tell weight from an early release.",
                               "The strike mark on the face, two balls."});
   return content;

@@ -44,8 +44,8 @@ TEST_CASE("values are not looked into: braces in a name stay braces") {
 TEST_CASE("days and lengths are written as the language writes them") {
   const Words &english = *words_of("en"), &german = *words_of("de");
   CHECK(day_in_words("2026-05-04", "date.full", english) == "Mon 4 May 2026");
-  CHECK(day_in_words("2026-05-04", "date.full", german) == "Mo. 4. Mai 2026");
-  CHECK(day_in_words("2026-03-01", "date.short", german) == "So. 1. März");
+  CHECK(day_in_words("2026-05-04", "date.full", german) == "Mo., 4. Mai 2026");
+  CHECK(day_in_words("2026-03-01", "date.short", german) == "So., 1. März");
   CHECK(length_in_words(-28.0, UnitSystem::metric, english) == "2.8\u00a0cm");
   CHECK(length_in_words(28.0, UnitSystem::metric, german) == "2,8\u00a0cm");
   CHECK(length_in_words(27.94, UnitSystem::yards, german) == "1,1\u00a0Zoll");
