@@ -192,8 +192,7 @@ const std::vector<std::string>& universal(Language language) {
       {"Wärm dich erst fünf Minuten auf: gehen, Schultern und Hüften bewegen, dann langsame halbe Schwünge.",
        "Drei Meter Platz ringsum, und niemand vor dir oder dort, wohin ein Ball fliegen könnte.",
        "Hör sofort auf, wenn etwas schmerzt oder dir schwindlig, unwohl oder die Luft knapp wird.",
-       "Harter Boden und Matten stauchen Handgelenk und Ellbogen: dort weniger Bälle, streifen statt "
-       "graben.",
+       "Harter Boden und Matten stauchen Handgelenk und Ellbogen: dort weniger Bälle, streifen statt graben.",
        ("Gewitter: aufhören, in ein Haus oder ein geschlossenes Auto gehen, 30 Minuten nach dem letzten "
         "Donner warten."),
        "Kinder üben nur unter den Augen Erwachsener und stehen nie hinter oder neben jemandem, der schwingt.",
