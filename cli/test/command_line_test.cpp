@@ -9,6 +9,20 @@
 
 using namespace strikewright;
 
+namespace {
+
+/// The book of an example, where it lies in build/.
+void remove_book_of(const std::string& line) {
+  const std::string option = "--book build/";
+  const std::size_t at = line.find(option);
+  if (at == std::string::npos) return;
+  const std::size_t from = at + option.size() - std::string("build/").size();
+  const std::string book = line.substr(from, line.find(' ', from) - from);
+  for (const char* part : {"", "-wal", "-shm"}) std::filesystem::remove(book + part);
+}
+
+}  // namespace
+
 TEST_CASE("every help fits 80 columns and has an example") {
   for (const Command& command : all_commands()) {
     CAPTURE(command.name);
@@ -24,9 +38,9 @@ TEST_CASE("every help fits 80 columns and has an example") {
 }
 
 TEST_CASE("the examples of the help run") {
-  // The books that examples make: a demo goes into an empty one only.
-  for (const char* book : {"build/example.book", "build/demo.book"})
-    for (const char* part : {"", "-wal", "-shm"}) std::filesystem::remove(std::string(book) + part);
+  // The books that examples of an earlier run made: a demo goes into an empty one only.
+  for (const Command& command : all_commands())
+    for (const Example& example : command.examples) remove_book_of(example.line);
   for (const Command& command : all_commands()) {
     for (const Example& example : command.examples) {
       CAPTURE(example.line);
