@@ -5,7 +5,7 @@
                                             --long: the command line, too, and the path-sensitive analyser
 
 Most of the time goes into reading the headers of the libraries, so the sources of a folder are looked at together, a
-dozen at once; where they cannot be compiled together, one by one. A dozen that passed is not looked at again until one
+few dozen at once; where they cannot be compiled together, one by one. A batch that passed is not looked at again until one
 of it, any header of the tree, the checks or the command change.
 """
 import hashlib
@@ -23,7 +23,7 @@ STAMPS = ROOT / "build" / "tidy-passed"
 TIDY = "clang-tidy-14"
 # On top of .clang-tidy: what clang itself would warn about, and the analyser when there is time for it.
 EXTRA_CHECKS = "--checks=clang-diagnostic-*" + (",clang-analyzer-*" if "--long" in sys.argv else "")
-TOGETHER = 12
+TOGETHER = 30
 LOOKED_AT = ("core", "book", "sheet", "verbs", "serve", "cli") if "--long" in sys.argv else ("core", "book", "sheet", "verbs", "serve")
 
 
