@@ -16,12 +16,10 @@ namespace {
 /// How likely a cause must be the one furthest off to be called "most likely", and to be named with a
 /// "perhaps".
 constexpr double kLikely = 0.6, kPerhaps = 0.35;
-/// In steps of kCauseFacts: less is not worth a coach's word.
-constexpr double kWorthAWord = 0.5;
 /// A swing whose weight in its pattern is below this fell out of it.
 constexpr double kFellOut = 0.35;
 /// A share of the scatter from which a cause makes "most" of it.
-constexpr double kMost = 0.5;
+constexpr double kMostly = 0.5;
 /// With fewer swings their scatter is largely what was taken for likely before: known to about a third then
 /// (kScatterFreedom).
 constexpr std::size_t kFewSwings = 6;
@@ -348,9 +346,9 @@ std::string main_part(Outcome outcome, const ScatterRow& row) {
     const char* rest =
         outcome == Outcome::low_point ? "the size of the arc" : "where on the face the ball is met";
     return fmt::format("{} moves {} because of what is no cause, such as {} ({})", what,
-                       row.rest_first >= kMost ? "mostly" : "most", rest, percent(row.rest_first));
+                       row.rest_first >= kMostly ? "mostly" : "most", rest, percent(row.rest_first));
   }
-  if (*at >= kMost) return fmt::format("{} moves mostly because of {} ({})", what, cause, percent(*at));
+  if (*at >= kMostly) return fmt::format("{} moves mostly because of {} ({})", what, cause, percent(*at));
   return fmt::format("{} moves for no one cause (most because of {}, {})", what, cause, percent(*at));
 }
 

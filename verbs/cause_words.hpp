@@ -13,6 +13,9 @@
 
 namespace strikewright {
 
+/// In steps of kCauseFacts: a shift that is less is not worth a coach's word.
+inline constexpr double kWorthAWord = 0.5;
+
 /// What was worked out about one group of a lesson beyond its patterns.
 struct Explained {
   const Group* group = nullptr;

@@ -139,7 +139,6 @@ std::string why_of(const Sources& from) {
   const Explained* main = group_spoken_of(from.read.all);
   if (main == nullptr || !main->anything_seen) return words("why.unseen");
   const Cause cause = cause_for(from);
-  constexpr double kWorthAWord = 0.5;  // steps
   for (const CauseShift& c : main->causes.causes) {
     if (c.cause != cause) continue;
     if (std::abs(c.shift.mean) < kWorthAWord * kCauseFacts[static_cast<std::size_t>(cause)].step)
