@@ -134,7 +134,14 @@ TEST_CASE("what was given is told with what this pupil's body asks for, and with
   // Its own and those of every exercise are still there.
   for (const Document& caution : before["cautions"])
     CHECK(has(sore["cautions"], caution.get<std::string>().c_str()));
-  CHECK(has(d.good("GET", "/api/given/g-2?language=de")["cautions"], "über deinen Körper"));
+  // In German, too: those of the exercise in German, and the two for this pupil.
+  const Document german = d.good("GET", "/api/given/g-2?language=de")["cautions"];
+  const Document listed = d.good("GET", "/api/exercises?language=de")["exercises"];
+  const auto towel = std::find_if(listed.begin(), listed.end(),
+                                  [](const Document& one) { return one["name"] == "towel_behind_ball"; });
+  REQUIRE(towel != listed.end());
+  CHECK(german.size() == (*towel)["cautions"].size() + 2);
+  for (const Document& caution : (*towel)["cautions"]) CHECK(has(german, caution.get<std::string>().c_str()));
   CHECK(place_of(d.ask("GET", "/api/given/g-2?language=fr")) == "language");
   CHECK(d.good("GET", "/api/pupils/robin/given")["given"][1] == sore);
   CHECK(d.good("GET", "/api/pupils/robin")["lessons"][0]["given"][1] == sore);

@@ -9,6 +9,8 @@ export type Place =
   | { screen: "import"; id: string }
   | { screen: "exercises"; id: string }
   | { screen: "exercise"; id: string; name: string }
+  | { screen: "write"; id: string; from: string }
+  | { screen: "change"; id: string; name: string }
   | { screen: "sheet"; id: string }
   | { screen: "given"; id: string }
   | { screen: "flail"; lesson: string | null }
@@ -28,7 +30,10 @@ export function placeOf(hash: string): Place {
 
 function placeInLesson(id: string, what = "", name = ""): Place {
   if (what === "import" || what === "sheet") return { screen: what, id };
-  if (what === "exercises") return /^[a-z0-9_-]{1,60}$/.test(name) ? { screen: "exercise", id, name } : { screen: "exercises", id };
+  const named = /^[a-z0-9_-]{1,60}$/.test(name);
+  if (what === "exercises") return named ? { screen: "exercise", id, name } : { screen: "exercises", id };
+  if (what === "write") return { screen: "write", id, from: named ? name : "" };
+  if (what === "change" && named) return { screen: "change", id, name };
   return { screen: "lesson", id };
 }
 
@@ -46,6 +51,10 @@ export function hashOf(place: Place): string {
       return `#/lesson/${place.id}/${place.screen}`;
     case "exercise":
       return `#/lesson/${place.id}/exercises/${place.name}`;
+    case "write":
+      return place.from ? `#/lesson/${place.id}/write/${place.from}` : `#/lesson/${place.id}/write`;
+    case "change":
+      return `#/lesson/${place.id}/change/${place.name}`;
     case "given":
       return `#/given/${place.id}`;
     case "flail":

@@ -54,7 +54,8 @@ function shelf(): Shelf {
   }
 }
 
-const kept = shelf();
+/** What this browser keeps for the page; as long as the page where it keeps nothing. */
+export const kept = shelf();
 
 export const outbox = new Outbox(kept, send, showOutbox, Date.now, alone);
 

@@ -80,6 +80,7 @@ for (const size of ["phone", "laptop"] as const) {
   for (const theme of ["light", "dark"] as const) await take("practice", `#/lesson/${given.lesson}`, size, theme, ".proof svg");
   await take("exercises", `#/lesson/${given.lesson}/exercises`, size, "light", ".ranked svg", true);
   await take("exercise", `#/lesson/${given.lesson}/exercises/towel_behind_ball`, size, "light", ".give:enabled", true);
+  for (const theme of ["light", "dark"] as const) await take("write", `#/lesson/${given.lesson}/write/towel_behind_ball`, size, theme, ".always li", true);
   await take("exercise-left-hander", `#/lesson/${lefts}/exercises/towel_behind_ball`, size, "light", ".give:enabled", true);
   await take("given", `#/given/${given.id}`, size, "light", ".days li", true);
   await take("sheet", `#/lesson/${given.lesson}/sheet`, size, "light", ".page img.drawn", true);
