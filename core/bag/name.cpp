@@ -27,14 +27,14 @@ constexpr std::array kAliases{
     std::pair{"sand", "sw"},          std::pair{"lobwedge", "lw"},    std::pair{"lob", "lw"},
 };
 
-constexpr std::array kKinds{
+constexpr std::array kLetters{
     std::pair{"iron", 'i'},   std::pair{"wood", 'w'},   std::pair{"fairwaywood", 'w'},
     std::pair{"rescue", 'h'}, std::pair{"hybrid", 'h'},
 };
 
 /// "7iron", "iron7" -> "7i"; "" if it is not of that shape.
 std::string numbered(const std::string& word) {
-  for (const auto& [kind, letter] : kKinds) {
+  for (const auto& [kind, letter] : kLetters) {
     const std::string_view k = kind;
     if (word.size() != k.size() + 1) continue;
     if (word.substr(1) == k) return {word.front(), letter};
