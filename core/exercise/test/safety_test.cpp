@@ -175,6 +175,6 @@ TEST_CASE("a junior's page speaks to the adult, a noted body's to the doctor") {
   CHECK(some(cautions_of(e, Language::en, body_notes_of("", 14)), "For the adult"));
   CHECK(!some(cautions_of(e, Language::en, body_notes_of("", 30)), "For the adult"));
   CHECK(some(cautions_of(e, Language::en, body_notes_of("back")), "told about your body"));
-  CHECK(some(cautions_of(e, Language::de, body_notes_of("wirres Zeug")), "deinen K\xc3\xb6rper"));
-  CHECK(!some(cautions_of(e, Language::de, body_notes_of("")), "deinen K\xc3\xb6rper"));
+  CHECK(some(cautions_of(e, Language::de, body_notes_of("wirres Zeug")), "deinem K\xc3\xb6rper"));
+  CHECK(!some(cautions_of(e, Language::de, body_notes_of("")), "deinem K\xc3\xb6rper"));
 }
