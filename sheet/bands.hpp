@@ -28,7 +28,7 @@ class Sides {
   /// By how much one is higher than the other.
   [[nodiscard]] double difference() const;
   /// Sets both; returns the height of the higher one.
-  double set(double x, double y) const;
+  [[nodiscard]] double set(double x, double y) const;
 
  private:
   Pen& pen_;

@@ -10,7 +10,8 @@
 
 #include "quantity/fault.hpp"
 
-typedef struct _RsvgHandle RsvgHandle;
+// librsvg's own name, so that its header stays in one source.
+typedef struct _RsvgHandle RsvgHandle;  // NOLINT(bugprone-reserved-identifier)
 
 namespace strikewright {
 

@@ -221,6 +221,8 @@ describe.each(both)("an exercise of the coach’s own on a %s", (size: Size) => 
     await page.locator(".always li").first().waitFor();
     for (const fold of ["What it needs, and where", "How much", "When not to give it", "What it moves, in figures"]) await unfold(page, fold);
     expect(await violations(page)).toEqual([]);
+    const hidden = await page.locator("textarea").evaluateAll((all) => all.filter((one) => one.scrollHeight > one.clientHeight + 1).map((one) => one.id));
+    expect(hidden).toEqual([]);
     await page.getByLabel("Step 1", { exact: true }).fill("");
     await page.getByLabel("Swings a session").fill("many");
     await kept(hand);
