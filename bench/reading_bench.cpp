@@ -124,7 +124,8 @@ double processor_time() { return static_cast<double>(std::clock()) / CLOCKS_PER_
 void reading_of_a_lesson(benchmark::State& state) {
   const auto n = static_cast<std::size_t>(state.range(0));
   const Rows rows = rows_of(n);
-  const LessonOptions options = options_for_lesson();
+  LessonOptions options = options_for_lesson();
+  options.threads = static_cast<unsigned>(state.range(1));  // 0 = all cores
   LessonReading read;
   const double begin = processor_time();
   for (auto _ : state) read = *read_lesson(rows.seen, options, "invented");
@@ -139,7 +140,15 @@ void reading_of_a_lesson(benchmark::State& state) {
   state.counters["ns/swing"] = benchmark::Counter(
       1e-9 * swings, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
-BENCHMARK(reading_of_a_lesson)->Arg(10)->Arg(60)->Arg(1000)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(reading_of_a_lesson)
+    ->ArgNames({"swings", "threads"})
+    ->Args({10, 1})
+    ->Args({60, 1})
+    ->Args({1000, 1})
+    ->Args({10, 0})
+    ->Args({60, 0})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 /// Causes, confounded pairs and next looks of a lesson that has been read.
 void causes_of_a_lesson(benchmark::State& state) {

@@ -212,8 +212,8 @@ TEST_CASE("causes of different things are open, not alike, and one look is named
 
 TEST_CASE("rough swings are those of the rule over the table: a heavy tail alone does not make one") {
   std::size_t rough = 0, heavy = 0;
-  for (const char* sure : {"1", "2"}) {
-    const std::string table = std::string("club,divot_start_mm,sure_divot_start_mm\n7i,40,") + sure + "\n";
+  for (const char* cells : {"40,1", "20,5"}) {  // too sure by far; and sure enough for a heavy tail
+    const std::string table = std::string("club,divot_start_mm,sure_divot_start_mm\n7i,") + cells + "\n";
     const std::string out = typed("read --explain -", table).out;
     REQUIRE(out.find("rough: a tail index above 0.7 and fewer than 15 draws") != std::string::npos);
     std::istringstream rows(out.substr(out.rfind("draws that count") + 16));

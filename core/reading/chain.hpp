@@ -107,23 +107,37 @@ class Chain {
       swings_[i].with_flight = needs_flight(swings[i].sightings);
       count_[swings[i].pattern] += 1.0;
     }
-    for (std::size_t i = 0; i < swings.size(); ++i) {
-      swings_[i].places.assign(1, start[i]);
-      straighten(i);
-    }
+    for (std::size_t i = 0; i < swings.size(); ++i) swings_[i].places.assign(1, start[i]);
     prepare_prior();
   }
 
-  void warm_up() {
-    for (const int sweeps : {10, 40}) {
-      for (OneSwing& s : swings_) s.places.clear();
-      for (int k = 1; k <= sweeps; ++k) {
-        sweep();
-        if (k % 2 == 0 && k > sweeps / 3)
-          for (OneSwing& s : swings_) s.places.push_back(s.z);
-      }
-      for (std::size_t i = 0; i < swings_.size(); ++i) straighten(i);
+  /// Where this chain's draws of a swing were while warming up.
+  [[nodiscard]] const std::vector<Coordinates>& places(std::size_t i) const { return swings_[i].places; }
+
+  /// Goes on with the real chain as straightened over `places`: sites_over of the swing's sightings.
+  void straighten(std::size_t i, const std::vector<Site>& sites) {
+    OneSwing& s = swings_[i];
+    std::vector<Seen> seen(sites.size());
+    for (std::size_t k = 0; k < sites.size(); ++k) {
+      seen[k].site = sites[k];
+      seen[k].bias = sites[k].bias_slope != 0.0 ? s.biases[k] : -1;
+      seen[k].value = sites[k].value;
     }
+    s.seen = std::move(seen);
+    for (Seen& k : s.seen) look_again(k, s.z);
+  }
+
+  /// Sweeps that only move; every `step`th place of the later two thirds is kept.
+  void warm_up(int sweeps, int step) {
+    for (OneSwing& s : swings_) s.places.clear();
+    for (int k = 1; k <= sweeps; ++k) {
+      sweep();
+      if (k % step == 0 && k > sweeps / 3)
+        for (OneSwing& s : swings_) s.places.push_back(s.z);
+    }
+  }
+
+  void settle() {
     for (int k = 0; k < 6; ++k) sweep();
   }
 
@@ -169,20 +183,6 @@ class Chain {
 
  private:
   static Coordinates usual_variance() { return within_sd().cwiseAbs2(); }
-
-  void straighten(std::size_t i) {
-    const FitSwing& g = given_[i];
-    OneSwing& s = swings_[i];
-    const std::vector<Site> sites = sites_over(g.sightings, *g.setting, *g.prior, s.places);
-    std::vector<Seen> seen(sites.size());
-    for (std::size_t k = 0; k < sites.size(); ++k) {
-      seen[k].site = sites[k];
-      seen[k].bias = sites[k].bias_slope != 0.0 ? s.biases[k] : -1;
-      seen[k].value = sites[k].value;
-    }
-    s.seen = std::move(seen);
-    for (Seen& k : s.seen) look_again(k, s.z);
-  }
 
   /// Precision of a site's noise, and the number behind a word, given everything else.
   void look_again(Seen& k, const Coordinates& z) {

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numeric>
+#include <utility>
 
 #include "numeric/parallel.hpp"
 #include "numeric/pareto.hpp"
@@ -163,15 +165,45 @@ double move_of(const Asked& asked, const std::vector<Coordinates>& tilts) {
   return moved.cwiseQuotient(variance.cwiseSqrt()).cwiseAbs().maxCoeff();
 }
 
-/// Warms all chains up and finds the correction of each swing: in turns, because the corrections of many
-/// swings add up on the pattern and mean something else once it has moved. No turn moves the pupil by more
-/// than its own spread.
+/// Straightens the real chain over the places of the first `of` chains and hands it to each: its slopes cost
+/// as much as all sweeps of the warming up.
+void straighten(std::vector<Chain>& chains, std::size_t of, std::span<const FitSwing> swings,
+                unsigned threads) {
+  std::vector<std::vector<Site>> sites(swings.size());
+  in_parallel(
+      swings.size(), 1,
+      [&](std::size_t i, std::size_t) {
+        std::vector<Coordinates> places;
+        for (std::size_t c = 0; c < of; ++c) append(places, chains[c].places(i));
+        sites[i] = sites_over(swings[i].sightings, *swings[i].setting, *swings[i].prior, places);
+      },
+      threads);
+  for (Chain& chain : chains)
+    for (std::size_t i = 0; i < swings.size(); ++i) chain.straighten(i, sites[i]);
+}
+
+/// Warms all chains up, the real chain straightened twice on the way where they were by then.
+void warm_up(std::vector<Chain>& chains, std::span<const FitSwing> swings, unsigned threads) {
+  straighten(chains, 1, swings, threads);  // all begin at one place
+  for (const auto& [sweeps, step] : {std::pair{10, 4}, std::pair{40, 4}}) {
+    in_parallel(
+        kChains, 1, [&](std::size_t c, std::size_t) { chains[c].warm_up(sweeps, step); }, threads);
+    straighten(chains, kChains, swings, threads);
+  }
+  in_parallel(
+      kChains, 1, [&](std::size_t c, std::size_t) { chains[c].settle(); }, threads);
+}
+
+/// Finds the correction of each swing: in turns, because the corrections of many swings add up on the pattern
+/// and mean something else once it has moved. No turn moves the pupil by more than its own spread.
 void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
   constexpr int kTurns = 6;
-  constexpr double kSettled = 0.5;  // standard deviations of the pupil
-  in_parallel(
-      kChains, 1, [&](std::size_t c, std::size_t) { chains[c].warm_up(); }, options.threads);
+  // Standard deviations of the pupil; so few draws see about 0.5 where nothing is left.
+  constexpr double kSettled = 0.7;
+  // A move no longer than kFew that is not kFalling below the one before is the noise of so few draws.
+  constexpr double kFew = 1.3, kFalling = 0.75;
   std::vector<Coordinates> tilts(swings, Coordinates::Zero());
+  double before = std::numeric_limits<double>::infinity();
   for (int turn = 0; turn < kTurns; ++turn) {
     const Asked asked = ask(chains, swings, options.first, options.threads);
     std::vector<Coordinates> more(swings);
@@ -180,7 +212,8 @@ void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& o
     const double share = move > 1.0 ? 1.0 / move : 1.0;
     for (std::size_t i = 0; i < swings; ++i) tilts[i] += share * more[i];
     for (Chain& chain : chains) chain.lean_by(tilts);
-    if (move < kSettled) break;
+    if (move < kSettled || (move < kFew && move > kFalling * before)) break;
+    before = move;
   }
 }
 
@@ -248,6 +281,7 @@ FitBlock fit_few(std::span<const FitSwing> swings, std::span<const Condition> co
     chains.emplace_back(swings, shape, start.at, start.biases, options.seed, c);
     chains.back().bias_of_kind = bias_of_kind;
   }
+  warm_up(chains, swings, options.threads);
   prepare(chains, swings.size(), options);
   const std::size_t each = options.sweeps / kChains;
   std::vector<Fit> parts(kChains);
@@ -316,20 +350,23 @@ Task task_of(std::vector<FitSwing> swings, std::span<const Condition> conditions
   return task;
 }
 
-/// Fits what is not known, side by side, or one alone with all threads.
+void fit(Task& task, std::span<const Condition> conditions, unsigned threads) {
+  task.options.threads = threads;
+  task.block = std::make_shared<const FitBlock>(fit_few(task.swings, conditions, task.options));
+  if (task.options.memory != nullptr) task.options.memory->keep(task.key, task.block);
+}
+
+/// Fits what is not known: as many side by side as there are threads, and those that are left over one after
+/// the other with all threads, so that none stands idle.
 void fit_all(std::vector<Task>& tasks, std::span<const Condition> conditions, unsigned threads) {
   std::vector<Task*> open;
   for (Task& task : tasks)
     if (task.block == nullptr) open.push_back(&task);
+  const std::size_t hands = threads == 0 ? cores() : threads;
+  const std::size_t abreast = open.size() - open.size() % hands;
   in_parallel(
-      open.size(), 1,
-      [&](std::size_t k, std::size_t) {
-        Task& task = *open[k];
-        task.options.threads = open.size() > 1 ? 1 : threads;
-        task.block = std::make_shared<const FitBlock>(fit_few(task.swings, conditions, task.options));
-        if (task.options.memory != nullptr) task.options.memory->keep(task.key, task.block);
-      },
-      threads);
+      abreast, 1, [&](std::size_t k, std::size_t) { fit(*open[k], conditions, 1); }, threads);
+  for (std::size_t k = abreast; k < open.size(); ++k) fit(*open[k], conditions, threads);
 }
 
 }  // namespace

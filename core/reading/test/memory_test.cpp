@@ -91,9 +91,16 @@ TEST_CASE("one ball more than two blocks hold moves the low point no further tha
 }
 
 TEST_CASE("in order of time or dealt in turn, the blocks agree on the same low point") {
-  const std::vector<std::string> all = rows(60, 10.0, 7);
-  const LessonReading timed = lesson(all, nullptr), dealt = lesson(all, nullptr, false);
-  const Estimate &a = timed.patterns[0].mean[0], &b = dealt.patterns[0].mean[0];
-  CHECK(std::abs(a.mean - b.mean) < 0.5 * std::max(a.sd, b.sd));
-  CHECK(std::max(a.sd, b.sd) < 1.5 * std::min(a.sd, b.sd));
+  // One lesson read with other draws moves by about a fifth of its sd; blocks of other swings add to that.
+  constexpr int kLessons = 4;
+  double square = 0.0;
+  for (std::uint64_t seed = 7; seed < 7 + kLessons; ++seed) {
+    const std::vector<std::string> all = rows(60, 10.0, seed);
+    const LessonReading timed = lesson(all, nullptr), dealt = lesson(all, nullptr, false);
+    const Estimate &a = timed.patterns[0].mean[0], &b = dealt.patterns[0].mean[0];
+    const double apart = (a.mean - b.mean) / std::max(a.sd, b.sd);
+    square += apart * apart / kLessons;
+    CHECK(std::max(a.sd, b.sd) < 1.5 * std::min(a.sd, b.sd));
+  }
+  CHECK(std::sqrt(square) < 0.5);
 }
