@@ -86,6 +86,7 @@ Document columns() {
       one["low"] = std::ceil(facts.low / column.scale * 100.0) / 100.0 + 0.0;  // inwards, and no -0
       one["high"] = std::floor(facts.high / column.scale * 100.0) / 100.0;
       one["sure"] = rounded(facts.sd / column.scale, 0.001);
+      if (facts.share > 0.0) one["share"] = facts.share;
     }
     out.push_back(std::move(one));
   }

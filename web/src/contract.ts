@@ -30,6 +30,8 @@ export interface Column {
   words?: string[];
   /** The ordinary spread of such a look, in the column's unit. */
   sure?: number;
+  /** What comes to it, as a share of the figure itself. */
+  share?: number;
 }
 
 export interface Club {

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { Words } from "../contract.ts";
-import { clubSays, day, headingSays, lookSays, partOf, skillSays, waitingSays } from "./words.ts";
+import { clubSays, day, fileColumnSays, headingSays, lookSays, partOf, rowSays, skillSays, waitingSays } from "./words.ts";
 
 const words = { conditions: [{ name: "lead_leg", says: "weight on the lead leg" }] } as unknown as Words;
 
@@ -26,6 +26,14 @@ describe("the next look", () => {
 
   it("says what to look at", () => {
     expect(lookSays({ look: "column", name: "divot_direction_deg", column: "divot_direction_deg", swings: 1, seconds: 12 }, words)).toBe("1 swing, looking at the divot direction: about 12 seconds.");
+    expect(lookSays({ look: "column", name: "toe_heel", column: "toe_heel", swings: 5, seconds: 75 }, words)).toBe("5 swings, looking at the deeper side of the divot: about 75 seconds.");
+  });
+
+  it("says a file's columns with their units, and where a fault is", () => {
+    expect(["divot_start_mm", "strike_toe_in", "start_deg", "start", "toe_heel", "club"].map(fileColumnSays)).toEqual([
+      "divot start, mm", "strike across the face, in", "start direction, degrees", "start direction, in words", "deeper side of the divot", "club",
+    ]);
+    expect(["file:2:6, divot", "file:1:1", "text"].map(rowSays)).toEqual(["Row 2, divot", "Row 1", "text"]);
   });
 
   it("knows on which part of the pad a column is", () => {

@@ -23,6 +23,36 @@ export function headingSays(heading: string): string {
   return [capital(clubSays(club)), ...rest].join(", ");
 }
 
+/** Columns as a label or a sentence names them, where the column's own name would be short of words. */
+const columns: Record<string, string> = {
+  start: "start direction",
+  divot: "depth of the divot",
+  divot_begins: "beginning of the divot",
+  toe_heel: "deeper side of the divot",
+  strike_toe: "strike across the face",
+  strike_up: "strike up the face",
+  strike_groove: "groove of the strike",
+  attack: "attack angle",
+  path: "club path",
+  face: "face angle",
+  loft: "delivered loft",
+};
+export const columnSays = (column: string): string => {
+  const base = split(column)[0];
+  return columns[base] ?? plain(base);
+};
+
+const unitWords: Record<string, string> = { deg: "degrees", mps: "m/s", kmh: "km/h" };
+
+/** A column of a file with its unit: "divot start, mm"; that it is said in words, where its name is a figure's, too. */
+export const fileColumnSays = (column: string): string => {
+  const unit = split(column)[1];
+  return columnSays(column) + (unit ? `, ${unitWords[unit] ?? unit}` : column in { start: 0, curve: 0 } ? ", in words" : "");
+};
+
+/** Where in a file a fault is, as a table's reader counts: "file:2:6, divot" -> "Row 2, divot". */
+export const rowSays = (place: string): string => place.replace(/^file:(\d+):\d+(, )?/, "Row $1$2");
+
 /** Columns that a part of the pad enters; what is on no part is among the numbers. */
 export const parts: Record<string, string[]> = {
   turf: ["divot_start_mm", "divot_end_mm", "divot_direction_deg", "divot_begins"],
@@ -48,7 +78,7 @@ export function lookSays(look: NextLook, words: Words | null): string {
   const time = seconds >= 90 ? `about ${Math.round(seconds / 60)} minutes` : `about ${seconds} seconds`;
   const swings = look.swings > 0 ? `${look.swings} ${look.swings === 1 ? "swing" : "swings"}` : "Some swings";
   if (look.condition) return `${swings}, ${conditionSays(words, look.condition)}: ${time}.`;
-  const at = looksAt(look).map((column) => plain(split(column)[0])).join(" and ");
+  const at = looksAt(look).map(columnSays).join(" and ");
   return look.swings > 0 ? `${swings}, looking at the ${at}: ${time}.` : `Look at the ${at}: ${time}.`;
 }
 

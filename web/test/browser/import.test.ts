@@ -36,7 +36,8 @@ describe.each(both)("a file of swings on a %s", (size) => {
     const { lesson } = await here.server.lesson();
     const { page } = await here.page(`#/lesson/${lesson}/import`, size);
     await page.getByLabel("File").setInputFiles({ name: "range.csv", mimeType: "text/csv", buffer: Buffer.from("divot_start_mm\n-42\nfar\n") });
-    await page.getByText(/found .*far/).waitFor();
+    await page.getByText(/^Row 3, divot_start_mm: found .*far/).waitFor();
+    await page.getByText(/choose another column above/).waitFor();
     expect(await page.getByRole("button", { name: /^Take/ }).count()).toBe(0);
     expect(await here.server.swings(lesson)).toEqual([]);
   });
