@@ -7,6 +7,7 @@
 
 #include "commands.hpp"
 #include "exercise/safety.hpp"
+#include "sheet/words.hpp"
 #include "take.hpp"
 #include "verbs/known_exercises.hpp"
 #include "wrap.hpp"
@@ -34,25 +35,34 @@ void print_list(const std::vector<std::string>& items, std::ostream& out, bool n
     print_text(numbered ? fmt::format("{}. ", ++n) + item : "- " + item, numbered ? 3 : 2, out);
 }
 
+/// "Easier: Take the ball away ..."; nothing where nothing is said.
+void print_led(const std::string& label, const std::string& text, std::ostream& out) {
+  if (!text.empty()) print_text(label + " " + text, 0, out);
+}
+
+void print_part(const std::string& heading, const std::vector<std::string>& items, std::ostream& out) {
+  if (items.empty()) return;
+  out << '\n' << heading << "\n\n";
+  print_list(items, out, false);
+}
+
 void print_one(const Exercise& exercise, Language language, std::ostream& out) {
   const ShownExercise shown = strikewright::shown(exercise, language, {});
   const ExerciseText& text = shown.text();
+  const Words& words = *words_of(language == Language::de ? "de" : "en");
   out << text.title << "\n\n";
   print_text(text.purpose, 0, out);
   out << '\n';
   print_list(text.steps, out, true);
   out << '\n';
-  print_text(text.cue, 0, out);
-  print_text(text.dose, 0, out);
+  print_led(words("exercise.cue"), text.cue, out);
+  print_led(words("exercise.dose"), text.dose, out);
+  print_part(words("exercise.self_check"), text.self_check, out);
+  print_part(words("exercise.errors"), text.errors, out);
   out << '\n';
-  print_list(text.self_check, out, false);
-  out << '\n';
-  print_list(text.errors, out, false);
-  out << '\n';
-  print_text(text.regression, 0, out);
-  print_text(text.progression, 0, out);
-  out << '\n' << (language == Language::de ? "Vorsicht" : "Take care") << "\n\n";
-  print_list(shown.cautions(), out, false);
+  print_led(words("exercise.easier"), text.regression, out);
+  print_led(words("exercise.harder"), text.progression, out);
+  print_part(language == Language::de ? "Vorsicht" : "Take care", shown.cautions(), out);
   out << '\n' << (language == Language::de ? "Quelle: " : "Source: ") << exercise.source << '\n';
 }
 
