@@ -114,7 +114,7 @@ void print_group(const LessonReading& lesson, const Explained& why, const std::v
   }
 }
 
-void print_ranking(const Ranking& ranking, const Group& group, Doors& doors) {
+void print_ranking(const Ranking& ranking, const Group& group, bool body_noted, Doors& doors) {
   constexpr std::size_t kSpokenOf = 2;
   doors.out << "Which exercise" << (ranking.club.empty() ? "" : ", " + ranking.club) << "\n\n";
   for (const std::string& sentence :
@@ -124,6 +124,11 @@ void print_ranking(const Ranking& ranking, const Group& group, Doors& doors) {
       "Warm up, keep clear space, stop on pain; 'strikewright exercise NAME' shows an exercise with its "
       "cautions.",
       doors.out);
+  if (body_noted)
+    print_paragraphs(
+        "The next look knows nothing of the body: ask first, and leave out a way of swinging that could "
+        "hurt.",
+        doors.out);
   doors.out << '\n';
 }
 
@@ -145,7 +150,7 @@ Result<int> print_lesson(const LessonReading& lesson, const std::vector<Explaine
                          const LessonOptions& options, const std::optional<Ranking>& ranking,
                          const std::vector<TrueSwing>& truths, Doors& doors) {
   for (const Explained& why : all) print_group(lesson, why, seen, options, in.explain, doors);
-  if (ranking) print_ranking(*ranking, *group_spoken_of(all)->group, doors);
+  if (ranking) print_ranking(*ranking, *group_spoken_of(all)->group, !in.body.empty(), doors);
   if (const std::string health = health_sentence(lesson); !health.empty()) {
     print_paragraphs(health, doors.out);
     doors.out << '\n';
