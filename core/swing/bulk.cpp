@@ -7,8 +7,10 @@
 #include "swing/motion.hpp"
 #include "swing/wide.hpp"
 
-// One source, compiled for wide registers too where the machine's loader can choose.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__ELF__)
+// One source, compiled for wide registers too where the machine's loader can choose. The choosing runs before
+// the thread sanitizer does and cannot run under it.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && defined(__ELF__) && \
+    !defined(__SANITIZE_THREAD__)
 #define STRIKEWRIGHT_WIDTHS __attribute__((target_clones("arch=x86-64-v3", "default")))
 #else
 #define STRIKEWRIGHT_WIDTHS
