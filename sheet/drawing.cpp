@@ -41,6 +41,9 @@ Result<Drawing> Drawing::from(const std::string& svg) {
 
 void Drawing::draw(cairo_t* cairo, double x, double y, double width, bool mirrored) const {
   cairo_save(cairo);
+  // What a drawing says beyond its viewBox would run into the words around it.
+  cairo_rectangle(cairo, x, y, width, width * ratio_);
+  cairo_clip(cairo);
   if (mirrored) {
     cairo_translate(cairo, 2.0 * x + width, 0.0);
     cairo_scale(cairo, -1.0, 1.0);

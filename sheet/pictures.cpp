@@ -11,6 +11,8 @@ namespace {
 constexpr double kBallRadius =
     21.35;                          // mm; The R&A and USGA, Equipment Rules, 2019: diameter at least 42.67 mm
 constexpr double kHalfDash = 11.0;  // mm, a stroke of the low point's cloud
+constexpr double kAroundBall = 4.0;                  // points, free above and below the ball together
+constexpr double kSmallestBall = 8.0 + kAroundBall;  // points, with what is free around it
 constexpr double kGolden = 0.6180339887;
 
 using Points = std::vector<std::pair<double, double>>;
@@ -155,12 +157,13 @@ void draw_side(Pen& pen, const Box& box, double ground, const SheetPicture& pict
   // The last piece that is inside, as an arrow: which way the club goes.
   const double edge = scale.sense > 0 ? box.x + box.width - 1.0 : box.x + 1.0;
   for (std::size_t k = 1; k < arc.size(); ++k) {
-    const bool crosses =
-        (arc[k - 1].first - edge) * (arc[k].first - edge) <= 0.0 && arc[k].first != arc[k - 1].first;
-    if (!crosses || arc[k].second < box.y + 6.0) continue;
-    const double slope = (arc[k].second - arc[k - 1].second) / (arc[k].first - arc[k - 1].first);
-    const double y = arc[k].second + slope * (edge - arc[k].first);
-    pen.arrow(edge - scale.sense * 14.0, y - scale.sense * slope * 14.0, edge, y, 2.0, colour::clay);
+    const auto& [x, y] = arc[k];
+    const bool crosses = (arc[k - 1].first - edge) * (x - edge) <= 0.0;
+    const bool ends = k + 1 == arc.size() && scale.sense * (edge - x) > 0.0;
+    if (!(crosses || ends) || x == arc[k - 1].first || y < box.y + 6.0) continue;
+    const double slope = (y - arc[k - 1].second) / (x - arc[k - 1].first);
+    const double tip = crosses ? edge : x, at = y + slope * (tip - x);
+    pen.arrow(tip - scale.sense * 14.0, at - scale.sense * slope * 14.0, tip, at, 2.0, colour::clay);
   }
 }
 
@@ -199,16 +202,21 @@ void draw_picture(Pen& pen, const Box& box, const SheetPicture& picture, bool le
   const double gap = beside > 0.0 ? 12.0 : 0.0;
   const double width = box.width - beside - gap;
   const double left = left_handed ? box.x + beside + gap : box.x;
-  const auto [back, front] = shown(picture);
-  const double per_mm = width / (front - back);
-  const Scale scale{left_handed ? left + per_mm * front : left - per_mm * back, per_mm, sense};
 
-  // From the top: bracket with its word, strip, aim's bracket, side. The strip takes what the others leave.
+  // From the top: bracket with its word, strip, aim's bracket, side. The ball has room in the strip and in
+  // the side: where the box is too flat for that, more turf is shown, and all of it smaller.
   const double head = 1.25 * letters + 8.0;
   const double between = picture.aim_mm ? 1.25 * letters + 9.0 : 8.0;
-  const double earth = std::max(16.0, 12.0 * per_mm + 10.0);
-  const double ball = 2.0 * kBallRadius * per_mm;
-  const double side_height = std::min(ball + 6.0, 0.5 * (box.height - head - between - earth)) + earth;
+  auto [back, front] = shown(picture);
+  const double earth = std::max(16.0, 12.0 * width / (front - back) + 10.0);
+  const double room = std::max(0.5 * (box.height - head - between - earth), kSmallestBall);
+  const double least = std::max(front - back, width * 2.0 * kBallRadius / (room - kAroundBall));
+  const double more = 0.5 * (least - (front - back));
+  back -= more;
+  front += more;
+  const double per_mm = width / (front - back);
+  const Scale scale{left_handed ? left + per_mm * front : left - per_mm * back, per_mm, sense};
+  const double side_height = std::min(2.0 * kBallRadius * per_mm + kAroundBall, room) + earth;
   const Box strip{left, box.y + head, width, box.height - head - between - side_height};
   const Box side{left, strip.y + strip.height + between, width, side_height};
   const double ground = side.y + side.height - earth;
@@ -218,7 +226,8 @@ void draw_picture(Pen& pen, const Box& box, const SheetPicture& picture, bool le
   const double low_x = std::clamp(scale.x(low.mean), left + 1.0, left + width - 1.0);
   const double low_y = ground - per_mm * std::clamp(picture.depth_mm.value_or(0.0), -12.0, 12.0);
   pen.line(low_x, strip.y - 5.0, low_x, strip.y + strip.height, 1.8, colour::clay);
-  pen.line(low_x, strip.y + strip.height, low_x, low_y, 0.9, colour::clay, true);
+  // Not through the word of the aim.
+  pen.line(low_x, picture.aim_mm ? side.y : strip.y + strip.height, low_x, low_y, 0.9, colour::clay, true);
   pen.fill({{low_x, low_y + 2.0}, {low_x - 4.0, low_y + 9.0}, {low_x + 4.0, low_y + 9.0}}, colour::clay);
   draw_bracket(pen, strip, scale.x(low.p10), scale.x(low.p90), strip.y - 6.0, true,
                words("picture.low_point"), letters, colour::clay);

@@ -161,6 +161,50 @@ TEST_CASE("every picture that is sound can be drawn, with nothing outside of its
     }
 }
 
+TEST_CASE("the word of the aim lies on nothing, in every language and in a flat box, too") {
+  const std::uint32_t white = 0xffffff;
+  for (const std::string language : {"en", "de"})
+    for (const double height : {84.0, 110.0, 135.0, 160.0})
+      for (const double low : {-40.0, 2.0, 35.0})
+        for (const bool left_handed : {false, true}) {
+          SheetPicture picture = some::picture();
+          picture.low_point_mm = {low, low - 20.0, low + 20.0};
+          picture.aim_mm = {{-15.0, 15.0}};
+          const auto with = [&](bool word) {
+            auto texts = wordless().texts();
+            if (word) texts["picture.aim"] = (*words_of(language))("picture.aim");
+            const Words words{texts};
+            return drawn(400, 160, [&](Pen& pen) {
+              draw_picture(pen, {0, 0, 400, height}, picture, left_handed, words, 8.0);
+            });
+          };
+          const Raster bare = with(false), labelled = with(true);
+          int letters = 0, on_something = 0;
+          for (int y = 0; y < bare.height; ++y)
+            for (int x = 0; x < bare.width; ++x)
+              if (labelled.at(x, y) != bare.at(x, y)) {
+                ++letters;
+                if (bare.at(x, y) != white) ++on_something;
+              }
+          CHECK(letters > 20);
+          CHECK_MESSAGE(on_something == 0, (language + " " + std::to_string(height)));
+        }
+}
+
+TEST_CASE("an exercise's drawing stays within its viewBox") {
+  SheetContent content = some::pupil("en");
+  content.exercise->drawing =
+      "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 640 400'><rect x='-300' y='-300' width='1240' "
+      "height='1000' fill='#ff00ff'/><rect width='640' height='400' fill='#00ffff'/></svg>";
+  for (const char* hand : {"right", "left"}) {
+    content.hand = hand;
+    const Raster page = looked_at::raster_of_png(*sheet_png(content, 72.0));
+    CHECK(looked_at::count_of(page, 0x00ffff) > 1000);
+    // Where the two colours meet, a pixel may have something of both.
+    CHECK(looked_at::count_of(page, 0xff00ff) == 0);
+  }
+}
+
 TEST_CASE("a drawing that is none is refused by name") {
   for (const std::string bad :
        {"not an SVG", "<svg", "<html></html>", "<svg xmlns='http://www.w3.org/2000/svg'/>",
