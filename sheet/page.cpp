@@ -32,7 +32,17 @@ std::vector<Fit> ways_to_set() {
   shortest.errors = false;
   Fit smallest = shortest;
   smallest.body = kSmallestBody;
-  return {roomy, close, shorter, shortest, smallest};
+  Fit across = smallest;
+  across.plan_across = true;
+  Fit barest = across;
+  barest.divots = false;
+  barest.name = 17.0;
+  barest.picture = 66.0;
+  barest.drawing = 0.19;
+  barest.gap = 4.0;
+  Fit unpictured = barest;
+  unpictured.pictured = false;
+  return {roomy, close, shorter, shortest, smallest, across, barest, unpictured};
 }
 
 // What is left of the page's height under the last band; negative: it does not fit.
@@ -56,7 +66,7 @@ Fit spread(Pen& pen, const Matter& matter, Fit fit) {
     break;
   }
   double left = left_over(pen, matter, fit);
-  if (matter.content.picture) {
+  if (matter.content.picture && fit.pictured) {
     const double more = std::min(left, 160.0 - fit.picture);
     fit.picture += more;
     left -= more;

@@ -32,8 +32,11 @@ struct Matter {
 struct Fit {
   double body = 10.0;                        ///< size of the running text
   bool errors = true, easier_harder = true;  ///< are these parts of the exercise set?
+  bool divots = true;                        ///< is it said how to read one's own divots?
+  bool pictured = true;                      ///< is there the picture of the turf?
+  bool plan_across = false;                  ///< the plan over the page's width, a line a day?
   double leading = 1.2;                      ///< distance of two lines in sizes
-  double name = 25.0;                        ///< size of the pupil\'s name
+  double name = 25.0;                        ///< size of the pupil's name
   double picture = 124.0;                    ///< height of the turf strip and the side view
   double drawing = 0.30;                     ///< share of the width that the exercise's drawing takes
   double gap = 9.0;                          ///< between two bands
@@ -49,7 +52,8 @@ using Band = std::function<double(Pen& pen, double x, double y, double width)>;
 [[nodiscard]] std::vector<Band> summary_bands(const Matter& matter, const Fit& fit);
 
 /// The largest letters with which everything fits: roomy down to 9 points, then closely set, then without
-/// what may be left out, then down to 8.5 points. Fault: not even so.
+/// what may be left out, then down to 8.5 points, then with the plan over the
+/// whole width, then without the guide to divots, then without the picture. Fault: not even so.
 [[nodiscard]] Result<Fit> fit_of(cairo_t* cairo, const Matter& matter);
 
 void set_page(Pen& pen, const Matter& matter, const Fit& fit);

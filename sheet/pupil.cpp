@@ -107,18 +107,23 @@ void set_notes(Flow& flow, const Matter& matter, int lines) {
 // pupil's own hand where much of it is left.
 Band practice_band(const Matter& matter, const Fit& fit) {
   return [&matter, fit](Pen& pen, double x, double y, double width) {
+    Flow across(pen, x, y, width, fit.body);
+    if (fit.plan_across) {
+      set_plan(across, matter, true);
+      across.space(fit.gap);
+    }
     Sides sides(pen, width, fit);
     sides.add([&](Flow& flow) { set_rest_of_exercise(flow, matter, fit); }, 0);
     const Column plan = [&](Flow& flow) {
-      set_plan(flow, matter, true);
+      if (!fit.plan_across) set_plan(flow, matter, true);
       set_targets(flow, matter);
     };
     sides.add(plan, 1);
-    sides.add([&](Flow& flow) { set_divots(flow, matter); });
+    if (fit.divots) sides.add([&](Flow& flow) { set_divots(flow, matter); });
     sides.add([&](Flow& flow) { set_note(flow, matter, matter.words("head.note")); });
     const int lines = std::min(6, static_cast<int>((sides.difference() - 2.6 * fit.body) / kNoteLine));
     if (lines >= 2 && fit.note_lines == 0) sides.add([&](Flow& flow) { set_notes(flow, matter, lines); });
-    return sides.set(x, y);
+    return across.height() + sides.set(x, across.y);
   };
 }
 
@@ -134,7 +139,7 @@ Band notes_band(const Matter& matter, const Fit& fit) {
 
 std::vector<Band> pupil_bands(const Matter& matter, const Fit& fit) {
   std::vector<Band> bands{head_band(matter, fit), why_band(matter, fit)};
-  if (matter.content.picture) bands.push_back(picture_band(matter, fit));
+  if (matter.content.picture && fit.pictured) bands.push_back(picture_band(matter, fit));
   bands.push_back(exercise_band(matter, fit));
   bands.push_back(practice_band(matter, fit));
   bands.push_back(cautions_band(matter, fit));

@@ -44,7 +44,22 @@ SheetExercise exercise_of(const std::filesystem::path& file, const std::string& 
 }
 
 // As many and as long as the real ones of every practice.
-std::vector<std::string> seven_cautions() {
+std::vector<std::string> seven_cautions(const std::string& language) {
+  if (language == "de")
+    return {
+        "Wärm dich erst fünf Minuten auf: gehen, Schultern und Hüften bewegen, dann langsame halbe Schwünge.",
+        "Drei Meter Platz ringsum, und niemand vor dir oder dort, wohin ein Ball fliegen könnte.",
+        "Hör sofort auf, wenn etwas schmerzt oder dir schwindlig, unwohl oder die Luft knapp wird.",
+        "Harter Boden und Matten stauchen Handgelenk und Ellbogen: dort weniger Bälle, streifen statt "
+        "graben.",
+        "Gewitter: aufhören, in ein Haus oder ein geschlossenes Auto gehen, 30 Minuten nach dem letzten "
+        "Donner "
+        "warten.",
+        "Kinder üben nur unter den Augen Erwachsener und stehen nie hinter oder neben jemandem, der "
+        "schwingt.",
+        "Ärztin oder Arzt, Physiotherapie und eine Golflehrkraft mit Lizenz wissen es besser als dieses "
+        "Blatt; "
+        "die Regeln der Anlage gehen vor."};
   return {"Warm up for five minutes first: walk, move the shoulders and hips, then slow half swings.",
           "Three metres of clear space all round, and nobody ahead of you or where a ball could go.",
           "Stop at once when something hurts, and when you feel dizzy, breathless or unwell.",
@@ -67,11 +82,48 @@ TEST_CASE("every exercise of the catalogue fits a page with everything that a pa
         content.paper = paper;
         content.junior = true;
         content.exercise.emplace(exercise_of(file, language));
-        content.cautions = seven_cautions();
+        content.cautions = seven_cautions(language);
         const Result<std::string> pdf = sheet_pdf(content);
         CHECK_MESSAGE(pdf.has_value(),
                       (file.stem().string() + " " + language + ": " + (pdf ? "" : pdf.error().sentence())));
         if (pdf) CHECK(pdf->size() < 300000);
+      }
+}
+
+TEST_CASE("a junior who told of the body gets a page of every exercise, with two weeks of practice on it") {
+  for (const auto& file : catalogue())
+    for (const std::string language : {"en", "de"})
+      for (const Paper paper : {Paper::a4, Paper::letter}) {
+        const bool german = language == "de";
+        SheetContent content = some::pupil(language);
+        content.paper = paper;
+        content.junior = true;
+        content.note.clear();
+        content.exercise.emplace(exercise_of(file, language));
+        content.cautions = seven_cautions(language);
+        // What is added for a junior, and because of a note of the body.
+        content.exercise->cautions.push_back(
+            german ? "Für die erwachsene Person: in der Nähe bleiben; kurz und leicht üben lassen."
+                   : "For the adult: stay close by, and keep it short and light.");
+        content.exercise->cautions.push_back(
+            german ? "Wegen deiner Angaben zu deinem Körper: Frag zuerst in der Arztpraxis oder in der "
+                     "Physiotherapie "
+                     "nach."
+                   : "Because of what you told about your body: ask your doctor or physiotherapist first.");
+        content.sessions.clear();
+        for (int k = 0; k < 8; ++k)
+          content.sessions.push_back(
+              {"s-" + std::to_string(k), "2026-05-0" + std::to_string(k + 1),
+               german ? "11 Mal die Übung unter 11 anderen, 3 Schläger, nie zweimal dasselbe hintereinander"
+                      : "11 of the exercise among 11 others, 3 clubs, never the same twice running",
+               20, false});
+        const Result<std::string> pdf = sheet_pdf(content);
+        CHECK_MESSAGE(pdf.has_value(),
+                      (file.stem().string() + " " + language + ": " + (pdf ? "" : pdf.error().sentence())));
+        if (!pdf) continue;
+        const std::string page = looked_at::text_of(*pdf);
+        for (const std::string& caution : content.exercise->cautions)
+          CHECK_MESSAGE(page.find(caution) != std::string::npos, caution);
       }
 }
 

@@ -230,7 +230,8 @@ TEST_CASE("twenty-four sessions fit; where they say too much the sheet names the
   check_legible(pdf, content.paper);
   for (SheetSession& session : content.sessions)
     session.what =
-        "3 rows of eight balls, then ten balls with clubs that change after every one of them, then the next";
+        "3 rows of eight balls, then ten balls with clubs that change after every one of them, then the next "
+        "row, and after it ten more with a look at every divot before the club goes back into the bag again";
   const Result<std::string> refused = sheet_pdf(content);
   REQUIRE_FALSE(refused.has_value());
   CHECK(refused.error().place == "sheet.sessions");
