@@ -3,10 +3,12 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "quantity/angle.hpp"
 #include "verbs/plan_verb.hpp"
 #include "verbs/progress_verb.hpp"
 #include "verbs/proof_verb.hpp"
 #include "verbs/ranking_verb.hpp"
+#include "verbs/ranking_words.hpp"
 #include "verbs/sheet_verb.hpp"
 #include "verbs/test/scratch_book.hpp"
 
@@ -203,6 +205,22 @@ TEST_CASE("an exercise that the pupil's body forbids is not printed, whoever gav
   CHECK(sheet.error().front().found.find("not for this pupil") != std::string::npos);
 }
 
+TEST_CASE("what was noted of an exercise is for the coach: on the summary, not on the pupil's page") {
+  const Demo demo;
+  REQUIRE(demo.book->keep(Given{.id = "brush",
+                                .pupil = "demo-tam",
+                                .lesson = "demo-tam-1",
+                                .exercise = "brush_the_grass",
+                                .at = "2026-12-18T16:30:00Z",
+                                .notes = "Asked first. The body notes speak of the wrist."}));
+  const auto home = sheet_content(*demo.book, {.lesson = "demo-tam-1"});
+  REQUIRE(home);
+  CHECK(home->note.empty());
+  const auto summary = sheet_content(*demo.book, {.lesson = "demo-tam-1", .kind = "summary"});
+  REQUIRE(summary);
+  CHECK(summary->note.find("Asked first.") != std::string::npos);
+}
+
 TEST_CASE("what is asked in a way that nobody knows is a fault that names it") {
   const Demo demo;
   CHECK(exercises_document(*demo.book, "fr").error().front().place == "language");
@@ -244,4 +262,22 @@ TEST_CASE("progress has the lessons in order of date and what was given between 
   CHECK(progress->at("given").front().at("to") == "2026-09-19");
   // No reading was made yet, so there are no figures, and none are invented.
   for (const Document& lesson : progress->at("lessons")) CHECK(lesson.at("low_point").is_null());
+}
+
+TEST_CASE("what would make the second first is said in figures that differ") {
+  Ranking ranking;
+  ranking.ranked.resize(2);
+  ranking.ranked[0].name = "start_line_gate";
+  ranking.ranked[1].name = "groove_ladder";
+  const auto said = [&](double now, double needed) {
+    ranking.what_would_make_second_first = {{.cause = Cause::face_turn, .now = now, .needed = needed}};
+    return second_first_sentences(ranking, catalogue(), Hand::right, UnitSystem::metric).front();
+  };
+  // 2.2 and 1.6 degrees are both "2 degrees" without a decimal.
+  const std::string close = said(1.6 * kDegree, 2.2 * kDegree);
+  CHECK(close.find("2.2 degrees") != std::string::npos);
+  CHECK(close.find("1.6 degrees") != std::string::npos);
+  const std::string apart = said(1.0 * kDegree, 4.0 * kDegree);
+  CHECK(apart.find("4 degrees") != std::string::npos);
+  CHECK(apart.find('.') == apart.size() - 1);
 }

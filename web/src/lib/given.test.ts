@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Lesson, Swing } from "../contract.ts";
 import type { Given, Purpose, Shown } from "../contract_given.ts";
 import type { Entry } from "../outbox.ts";
-import { ballsSay, careOf, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running, runningIn } from "./given.ts";
+import { askedFirst, ballsSay, careOf, gainSays, gainScale, numberSays, placeSays, spanSays, choices, counted, counting, doseOf, drawingUrl, howSwung, maybeJunior, overlaidGiven, plainBefore, purposeAtStart, running, runningIn } from "./given.ts";
 
 const given = (id: string, change: Partial<Given> = {}): Given => ({
   id, pupil: "p-1", lesson: "l-1", exercise: "towel_behind_ball", at: "2026-05-04T09:00:00Z", notes: "", dose: "", cause: "weight", why: "", ended_at: "", sheet: "", ...change,
@@ -178,6 +178,11 @@ describe("the rest", () => {
     const url = drawingUrl('<svg><path d="M 0 0"/>#</svg>');
     expect(url.startsWith("data:image/svg+xml;charset=utf-8,%3Csvg")).toBe(true);
     expect(url).not.toMatch(/[<>"#]/);
+  });
+
+  it("records what was asked about, without asking once more", () => {
+    expect(askedFirst(["The body notes speak of the wrist. Ask first.", "Crowded: ask."])).toBe("Asked first. The body notes speak of the wrist. Crowded: ask.");
+    expect(askedFirst(["x".repeat(2000)])).toHaveLength(900);
   });
 
   it("takes whoever turns 18 this year for one who may be a junior", () => {
