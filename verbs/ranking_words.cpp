@@ -55,8 +55,7 @@ Ruler ruler_of(Cause cause, UnitSystem units) {
 }
 
 /// "3 cm further back than usual", "as usual".
-std::string shift_in_words(Cause cause, double value, Hand hand, UnitSystem units) {
-  const Ruler ruler = ruler_of(cause, units);
+std::string shift_in_words(Cause cause, double value, Hand hand, const Ruler& ruler) {
   if (is_nought(ruler, value)) return "as usual";
   return placed(ruler, value, sides_of(cause, hand)) + " than usual";
 }
@@ -66,11 +65,14 @@ std::string turn_sentence(const Turn& turn, const Ranking& ranking, const std::v
   const std::string first = title_of(known, ranking.ranked[0].name, Language::en);
   const std::string second = title_of(known, ranking.ranked[1].name, Language::en);
   if (turn.what == Turn::What::cause) {
-    const std::string now = shift_in_words(turn.cause, turn.now, hand, units);
     if (!turn.needed)
       return fmt::format("No thinkable {} would put \"{}\" first.", plain_name(turn.cause), second);
+    // One figure "instead of" the same one would say nothing: as many places as tell the two apart.
+    Ruler ruler = ruler_of(turn.cause, units);
+    const auto said = [&](double value) { return shift_in_words(turn.cause, value, hand, ruler); };
+    for (int finer = 0; finer < 2 && said(*turn.needed) == said(turn.now); ++finer) ++ruler.places;
     return fmt::format("\"{}\" would come first if the {} were {} instead of {}.", second,
-                       plain_name(turn.cause), shift_in_words(turn.cause, *turn.needed, hand, units), now);
+                       plain_name(turn.cause), said(*turn.needed), said(turn.now));
   }
   const bool of_first = turn.what == Turn::What::first_effect;
   const std::string& whose = of_first ? first : second;
