@@ -191,6 +191,7 @@ Answer<bool> add_given(const Sources& from, const BodyNotes& notes, SheetContent
                     "another exercise"});
   out.exercise = exercise_in(*given.exercise, from.language, notes);
   out.why = {why_of(from)};
+  out.note = given.given.notes;
   const Result<Plan> plan = plan_for(given);
   if (!plan) return refused(plan.error());
   out.sessions = sheet_sessions(given, *plan, from.language);
@@ -282,10 +283,8 @@ Answer<SheetContent> sheet_content(Book& book, const SheetAsked& asked) {
       return tl::unexpected<std::vector<Fault>>(added.error());
   }
   if (out.kind == SheetKind::summary) {
-    // What was noted of the exercise is the coach's own, like the lesson's notes: not for the pupil's page.
-    out.note = lesson.notes;
-    if (from->given && !from->given->given.notes.empty())
-      out.note += (out.note.empty() ? "" : " ") + from->given->given.notes;
+    // The lesson's notes are the coach's own; what the pupil was told is on both pages.
+    out.note = lesson.notes + (lesson.notes.empty() || out.note.empty() ? "" : " ") + out.note;
     // The plan is on the pupil's page; here it would push the proof off.
     out.sessions.clear();
     add_summary(*from, out);

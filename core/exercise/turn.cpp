@@ -63,6 +63,16 @@ std::optional<double> turned(const std::function<double(double)>& f, double from
   return 0.5 * (from + to);
 }
 
+/// The root nearest to `from` on the way to `to`: a move that goes too far overshoots, and what is gained
+/// half-way may be lost again at the end.
+std::optional<double> first_turned(const std::function<double(double)>& f, double from, double to) {
+  constexpr int kSteps = 6;
+  const double step = (to - from) / kSteps;
+  for (int k = 1; k <= kSteps; ++k)
+    if (f(from + step * k) <= 0.0) return turned(f, from + step * (k - 1), from + step * k);
+  return std::nullopt;
+}
+
 /// Outward by `step`, so many times on both sides, then halving: the nearest turn.
 std::optional<double> nearest_turn(const std::function<double(double)>& f, double step, int times) {
   for (int k = 1; k <= times; ++k)
@@ -127,7 +137,7 @@ std::vector<Turn> turns_of(const Thinkable& who, Cause leading, const Candidate&
   const auto effect = [&](Turn::What what, const Candidate& c, double farthest, double sign, double other) {
     Turn turn{what, c.exercise->moves.front().cause, mean_share(c), {}};
     if (c.exercise->moves.front().shift_sd > 0.0)
-      turn.needed = turned(
+      turn.needed = first_turned(
           [&](double share) { return sign * (score_of(who, with_share(c, share)) - other) + correction; },
           turn.now, farthest);
     out.push_back(turn);

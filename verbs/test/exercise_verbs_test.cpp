@@ -205,20 +205,26 @@ TEST_CASE("an exercise that the pupil's body forbids is not printed, whoever gav
   CHECK(sheet.error().front().found.find("not for this pupil") != std::string::npos);
 }
 
-TEST_CASE("what was noted of an exercise is for the coach: on the summary, not on the pupil's page") {
+TEST_CASE("the pupil's page has the coach's note to the pupil, and nothing of the coach's own record") {
   const Demo demo;
   REQUIRE(demo.book->keep(Given{.id = "brush",
                                 .pupil = "demo-tam",
                                 .lesson = "demo-tam-1",
                                 .exercise = "brush_the_grass",
                                 .at = "2026-12-18T16:30:00Z",
+                                .notes = "Quieter already. Keep at it."}));
+  REQUIRE(demo.book->keep(Given{.id = "record",
+                                .pupil = "demo-tam",
+                                .lesson = "demo-tam-1",
+                                .exercise = "",
+                                .at = "2026-12-18T16:31:00Z",
                                 .notes = "Asked first. The body notes speak of the wrist."}));
   const auto home = sheet_content(*demo.book, {.lesson = "demo-tam-1"});
   REQUIRE(home);
-  CHECK(home->note.empty());
+  CHECK(home->note == "Quieter already. Keep at it.");
   const auto summary = sheet_content(*demo.book, {.lesson = "demo-tam-1", .kind = "summary"});
   REQUIRE(summary);
-  CHECK(summary->note.find("Asked first.") != std::string::npos);
+  CHECK(summary->note.find("Keep at it.") != std::string::npos);
 }
 
 TEST_CASE("what is asked in a way that nobody knows is a fault that names it") {

@@ -181,8 +181,8 @@ describe("the rest", () => {
   });
 
   it("records what was asked about, without asking once more", () => {
-    expect(askedFirst(["The body notes speak of the wrist. Ask first.", "Crowded: ask."])).toBe("Asked first. The body notes speak of the wrist. Crowded: ask.");
-    expect(askedFirst(["x".repeat(2000)])).toHaveLength(900);
+    expect(askedFirst("Split hands", ["The body notes speak of the wrist. Ask first.", "Crowded: ask."])).toBe("Split hands: asked first. The body notes speak of the wrist. Crowded: ask.");
+    expect(askedFirst("Split hands", ["x".repeat(2000)])).toHaveLength(900);
   });
 
   it("takes whoever turns 18 this year for one who may be a junior", () => {

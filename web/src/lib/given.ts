@@ -137,8 +137,8 @@ export const drawingUrl = (svg: string): string => `data:image/svg+xml;charset=u
 /** Drawings are made for right-handers. */
 export const flipped = (hand: Hand): boolean => hand === "left";
 
-/** For the record of an exercise that was given after asking: what was asked about. */
-export const askedFirst = (reasons: string[]): string => ["Asked first.", ...reasons.map((reason) => reason.replace(/ Ask first\.$/, ""))].join(" ").slice(0, 900);
+/** For the coach's record of an exercise that was given after asking: what was asked about. */
+export const askedFirst = (title: string, reasons: string[]): string => [`${title}: asked first.`, ...reasons.map((reason) => reason.replace(/ Ask first\.$/, ""))].join(" ").slice(0, 900);
 
 /** May the pupil be under 18 this year? Not known: no. */
 export const maybeJunior = (birthYear: number | null, year: number): boolean => birthYear !== null && year - birthYear <= 18;

@@ -227,7 +227,7 @@ describe("a pupil whose body asks for care", () => {
   const here = stage();
 
   it("is not given what the notes forbid, and what they allow only after asking", async () => {
-    const { lesson } = await here.server.lesson({ cautions: "Sore left knee." }, [[{ column: "divot_start_mm", text: "-60" }]]);
+    const { pupil, lesson } = await here.server.lesson({ cautions: "Sore left knee." }, [[{ column: "divot_start_mm", text: "-60" }]]);
     const { page, hand } = await here.page(`#/lesson/${lesson}/exercises`, "phone");
     await page.locator(".ranked .title").first().waitFor();
     await page.getByText(/^All \d+ that fit$/).click();
@@ -247,7 +247,14 @@ describe("a pupil whose body asks for care", () => {
     await page.waitForTimeout(300);
     expect(page.url()).toContain("/exercises/");
     await page.getByLabel(/^I asked/).check();
+    await page.getByLabel(/^A note of yours/).fill("Slowly, please.");
     await hand.press(hand.button("Give this exercise"));
     await page.locator(".practice").waitFor();
+    // The note is for the pupil; that it was asked about is the coach's own record.
+    await page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith("strikewright.waits.")));
+    const { given } = await here.server.ask<{ given: { exercise: string; notes: string }[] }>("GET", `api/pupils/${pupil}/given`);
+    expect(given).toHaveLength(2);
+    expect(given.find((one) => one.exercise)?.notes).toBe("Slowly, please.");
+    expect(given.find((one) => !one.exercise)?.notes).toMatch(/: asked first\. .*body notes/);
   });
 });
