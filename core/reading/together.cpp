@@ -185,9 +185,10 @@ void straighten(std::vector<Chain>& chains, std::size_t of, std::span<const FitS
 /// Warms all chains up, the real chain straightened twice on the way where they were by then.
 void warm_up(std::vector<Chain>& chains, std::span<const FitSwing> swings, unsigned threads) {
   straighten(chains, 1, swings, threads);  // all begin at one place
-  for (const auto& [sweeps, step] : {std::pair{10, 4}, std::pair{40, 4}}) {
+  constexpr int kStep = 4;
+  for (const int sweeps : {10, 40}) {
     in_parallel(
-        kChains, 1, [&](std::size_t c, std::size_t) { chains[c].warm_up(sweeps, step); }, threads);
+        kChains, 1, [&](std::size_t c, std::size_t) { chains[c].warm_up(sweeps, kStep); }, threads);
     straighten(chains, kChains, swings, threads);
   }
   in_parallel(
