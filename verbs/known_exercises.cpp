@@ -1,9 +1,9 @@
 #include "verbs/known_exercises.hpp"
 
 #include <algorithm>
-#include <array>
 #include <nlohmann/json.hpp>
 
+#include "bag/family.hpp"
 #include "exercise/safety.hpp"
 #include "quantity/nearest.hpp"
 
@@ -14,13 +14,6 @@ template <class E>
 Document names_listed(const std::vector<E>& all) {
   Document out = Document::array();
   for (const E one : all) out.push_back(name_of(one));
-  return out;
-}
-
-Document clubs_in(const Exercise& exercise) {
-  constexpr std::array kClubKinds{"driver", "wood", "hybrid", "iron", "wedge"};
-  Document out = Document::array();
-  for (const Family family : exercise.clubs) out.push_back(kClubKinds[static_cast<std::size_t>(family)]);
   return out;
 }
 
@@ -73,7 +66,7 @@ Document shown_document(const Exercise& exercise, const std::string& own, Langua
             {"minutes", dose.minutes},
             {"days_a_week", dose.days_a_week}}},
           {"ground", names_listed(exercise.ground)},
-          {"clubs", clubs_in(exercise)},
+          {"clubs", names_listed(exercise.clubs)},
           {"load", names_listed(exercise.load)},
           {"balance", exercise.balance},
           {"jump", exercise.jump},

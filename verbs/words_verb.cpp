@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "bag/family.hpp"
 #include "bag/generic.hpp"
 #include "bag/json.hpp"
 #include "quantity/angle.hpp"
@@ -15,12 +16,11 @@ namespace strikewright {
 namespace {
 
 Document clubs_of(const std::vector<Club>& bag) {
-  static constexpr std::array kFamilies{"driver", "wood", "hybrid", "iron", "wedge"};
   Document out = Document::array();
   for (const Club& club : bag)
     out.push_back({{"name", club.name},
                    {"says", club.name},
-                   {"family", kFamilies[static_cast<std::size_t>(club.family)]},
+                   {"family", name_of(club.family)},
                    {"loft_deg", rounded(club.loft / kDegree, 0.1)},
                    {"blade", blade_of(club)}});
   return out;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "bag/family.hpp"
 #include "bag/figure.hpp"
 #include "bag/generic.hpp"
 #include "quantity/nearest.hpp"
@@ -53,7 +54,7 @@ std::vector<std::string> all_keys() {
 }
 
 Result<Family> family_named(const std::string& word, const std::string& place) {
-  const std::vector<std::string> names{"driver", "wood", "hybrid", "iron", "wedge"};
+  const std::vector<std::string> names(kFamilyNames.begin(), kFamilyNames.end());
   const auto at = std::find(names.begin(), names.end(), word);
   if (at != names.end()) return static_cast<Family>(at - names.begin());
   return unexpected(Fault{place, strikewright::quoted(word),

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "bag/family.hpp"
 #include "cause/looks.hpp"
 #include "exercise/play.hpp"
 #include "exercise/turn.hpp"
@@ -31,11 +32,6 @@ Outlook outlook_of(const std::vector<Come>& all) {
     bad.push_back(c.bad_share);
   }
   return {spread_of(distance), spread_of(bad)};
-}
-
-const char* name_of(Family family) {
-  constexpr std::array names{"driver", "wood", "hybrid", "iron", "wedge"};
-  return names[static_cast<std::size_t>(family)];
 }
 
 /// Those that may be offered; the others go to `left_out`.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "bag/family.hpp"
 #include "exercise/exercise.hpp"
 #include "exercise/member_reader.hpp"
 #include "exercise/wording.hpp"
@@ -113,7 +114,7 @@ class ExerciseReader {
   }
 
   void surroundings(const Json& d) {
-    const std::vector<std::string> families{"driver", "wood", "hybrid", "iron", "wedge"};
+    const std::vector<std::string> families(kFamilyNames.begin(), kFamilyNames.end());
     e_.condition = static_cast<Condition>(r_.word(d["condition"], "condition", names<Condition>(6)));
     e_.ball = r_.truth(d["ball"], "ball");
     e_.turf = r_.truth(d["turf"], "turf");
