@@ -261,7 +261,7 @@ Pupil drawn_pupil(Draws& draws) {
   p.leader = static_cast<Cause>(one_of(kLeaders, draws));
   for (std::size_t k = 0; k < static_cast<std::size_t>(kCauses); ++k) {
     const auto at = place_of(static_cast<Cause>(k));
-    double steps = k < kLeaders ? between(-0.4, 0.4, draws) : 0.3 * draws.normal();
+    double steps = k < kLeaders ? between(-0.4, 0.4, draws) : 0.5 * draws.normal();
     if (static_cast<Cause>(k) == p.leader)
       steps = (draws.uniform() < 0.5 ? -1.0 : 1.0) * between(1.0, 2.5, draws);
     p.centre[at] = steps / steps_in(static_cast<Cause>(k), p.stand.prior);
@@ -271,6 +271,13 @@ Pupil drawn_pupil(Draws& draws) {
                  divot_start, divot_end, divot_direction, strike_toe,  strike_groove};
   p.eye.biases = drawn_biases(World::as_thought, draws);
   p.eye.hand = draws.uniform() < 0.5 ? Hand::left : Hand::right;
+  // Done about other causes: seen as this one, and no cause of its own.
+  const Coordinates causes = p.centre;
+  for (int by = 0; by < kCauses; ++by)
+    for (int about = 0; about < kCauses; ++about)
+      if (p.stand.prior.felt(by, about) > 0.0)
+        p.centre[place_of(static_cast<Cause>(by))] +=
+            p.stand.prior.felt(by, about) * draws.normal() * causes[place_of(static_cast<Cause>(about))];
   return p;
 }
 

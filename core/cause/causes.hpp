@@ -21,7 +21,8 @@ struct CauseShift {
   Cause cause = Cause::weight;
   Estimate shift;  ///< SI; player's terms
   double probability_leading =
-      0.0;  ///< that of all causes this one is the most steps away (CauseFacts::step)
+      0.0;  ///< that of all causes this one is the most steps away (CauseFacts::step); plane tilt and speed
+            ///< only where they are clearly off
   std::array<double, kOutcomes> share{};  ///< of the scatter's variance, first order, in the order of Outcome
   std::array<double, kOutcomes> share_total{};  ///< with what it does together with others
   double told =
@@ -65,8 +66,9 @@ std::vector<Coordinates> pattern_draws(const FitMessage& message, const Prior& p
                                        std::uint64_t seed);
 
 /// Posterior of the causes given what the sightings say about the pupil's usual pattern (Fit::message).
-/// Prior: each cause is, independently, either near its reference (sd 0.25 steps) or clearly off (sd 1.8
-/// steps, probability 0.3; plane tilt and speed 0.1): all assumption; all 2^7 sets are summed. Habits and
+/// Prior: each cause is, independently, either near its reference (sd 0.25 steps; plane tilt and speed 0.6)
+/// or clearly off (sd 1.8 steps, probability 0.3; plane tilt and speed 0.1): all assumption; all 2^7 sets are
+/// summed. What a golfer may do about one cause by another (Prior::felt) is no cause. Habits and
 /// circumstances (toe, lie, closing, sit, turf, arc, lean) as in the pattern's prior. Shares of scatter by
 /// shares_linear at the pattern's middle.
 CauseReading causes_of(const Group& group, const std::vector<SeenSwing>& seen, From from = From::usual,

@@ -198,8 +198,10 @@ Looks::Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coord
   }
 }
 
-std::vector<NextLook> Looks::ranked(const CoordinatesMatrix& precision, const Coordinates& contrast) const {
-  const auto variance = [&](const CoordinatesMatrix& p) { return contrast.dot(p.llt().solve(contrast)); };
+std::vector<NextLook> Looks::ranked(const CoordinatesMatrix& precision, const Contrast& contrast) const {
+  const auto variance = [&](const CoordinatesMatrix& p) {
+    return contrast.left + contrast.along.dot(p.llt().solve(contrast.along));
+  };
   const double before = variance(precision);
   std::vector<NextLook> out;
   constexpr double kNothing = 0.02;  // nats: not worth a coach's minute

@@ -30,7 +30,7 @@ inline constexpr std::array<CauseFacts, kCauses> kCauseFacts{{
     {"handle", "deg", kDegree, 2.0 * kDegree, "further right", "further left"},
     {"face_turn", "deg", kDegree, 2.0 * kDegree, "more closed", "more open"},
     {"plane_tilt", "deg", kDegree, 2.0 * kDegree, "steeper", "flatter"},
-    {"speed", "%", 1e-2, 5e-2, "faster", "slower"},
+    {"speed", "%", 1e-2, 10e-2, "faster", "slower"},
 }};
 /// "further right" and "further left" are a right-hander's; a left-hander's handle goes the other way.
 [[nodiscard]] const char* name_of(Cause cause);

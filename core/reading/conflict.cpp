@@ -236,8 +236,23 @@ struct Suspect {
 constexpr double kCellSlip = 1.0 / 25.0, kNonsense = 1.0 / 125.0, kWrongClub = 1.0 / 150.0;  // a swing
 constexpr std::array kWithSides{Kind::start_word, Kind::curve_word, Kind::toe_heel_word,
                                 Kind::divot_begins_word};
+/// Who looks at one mark does not see it end before it begins: so much likelier [nats] is a slip there.
+constexpr double kBackwards = 3.0;
+
+/// Does a mark end before it begins, with `value` in the cell of one of its ends?
+bool backwards(std::span<const Sighting> sightings, std::size_t cell, double value) {
+  const Kind kind = sightings[cell].kind;
+  if (kind != Kind::divot_start && kind != Kind::divot_end) return false;
+  const Kind other = kind == Kind::divot_start ? Kind::divot_end : Kind::divot_start;
+  const auto at = std::ranges::find(sightings, other, &Sighting::kind);
+  if (at == sightings.end()) return false;
+  return kind == Kind::divot_start ? at->value < value : value < at->value;
+}
+
 /// Every slip that can be thought of in one cell.
-std::vector<Suspect> suspects_in(std::size_t cell, const Sighting& s, std::size_t cells) {
+std::vector<Suspect> suspects_in(std::size_t cell, std::span<const Sighting> sightings) {
+  const Sighting& s = sightings[cell];
+  const std::size_t cells = sightings.size();
   const double slip_here = kCellSlip / static_cast<double>(cells);
   const Facts& facts = facts_of(s.kind);
   const int words = static_cast<int>(words_of(s.kind).size());
@@ -248,7 +263,17 @@ std::vector<Suspect> suspects_in(std::size_t cell, const Sighting& s, std::size_
     if (value < facts.low || value > facts.high || value == s.value) return;
     out.push_back({cell, slip, s, std::log(slip_here * density)});
     out.back().undone->value = value;
+    if (backwards(sightings, cell, s.value) && !backwards(sightings, cell, value))
+      out.back().log_prior += kBackwards;
   };
+  if (s.kind == Kind::contact_word) {
+    constexpr int kFat = 1, kThin = 2;
+    constexpr double kSeldom = 0.2;  // of the other cells' slips: the words mean opposite things
+    if (s.word != kFat && s.word != kThin) return out;
+    out.push_back({cell, Slip::fat_for_thin, s, std::log(kSeldom * slip_here)});
+    out.back().undone->word = kFat + kThin - s.word;
+    return out;
+  }
   if (is_word(s.kind)) {
     const int other = words - 1 - s.word;
     if (std::find(kWithSides.begin(), kWithSides.end(), s.kind) == kWithSides.end() || other == s.word)
@@ -280,7 +305,7 @@ std::vector<Suspect> suspects_of(std::span<const Sighting> sightings, const Base
   std::vector<Suspect> out;
   for (std::size_t k = 0; k < sightings.size(); ++k) {
     const Others others = others_of(sightings[k], base.straight.lines[k], base, inverse, setting);
-    for (Suspect& s : suspects_in(k, sightings[k], sightings.size())) {
+    for (Suspect& s : suspects_in(k, sightings)) {
       s.log_odds = log_odds(s, sightings[k], others, setting);
       s.start = others.z;
       if (s.log_odds > kWorthALook) out.push_back(std::move(s));

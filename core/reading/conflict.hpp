@@ -20,9 +20,9 @@ namespace strikewright {
 /// One clash within a swing.
 struct Conflict {
   /// none: no slip that we know explains it. sign: a number with the wrong sign. side: a word of the other
-  /// side. factor_ten: a length ten times too large or too small (mm for cm). wrong_club: another club was
-  /// hit.
-  enum class Slip { none, sign, side, factor_ten, wrong_club };
+  /// side. fat_for_thin: either word for the other. factor_ten: a length ten times too large or too small (mm
+  /// for cm). wrong_club: another club was hit.
+  enum class Slip { none, sign, side, fat_for_thin, factor_ten, wrong_club };
   std::size_t swing = 0;  ///< index into the file's swings
   /// Indices into that swing's sightings that clash, the likelier culprit first; alone when what is known of
   /// the player clashes with it. wrong_club: those that clash most with the club as written.
@@ -44,13 +44,15 @@ struct Conflict {
                                                  const Setting& setting, const Prior& prior,
                                                  std::span<const Club> bag);
 
-/// "sign", "side", "mm for cm", "wrong club"; none: "".
+/// "sign", "side", "fat for thin", "mm for cm", "wrong club"; none: "".
 [[nodiscard]] inline const char* name_of(Conflict::Slip slip) {
   switch (slip) {
     case Conflict::Slip::sign:
       return "sign";
     case Conflict::Slip::side:
       return "side";
+    case Conflict::Slip::fat_for_thin:
+      return "fat for thin";
     case Conflict::Slip::factor_ten:
       return "mm for cm";
     case Conflict::Slip::wrong_club:
@@ -102,6 +104,8 @@ struct Conflict {
       return out + ": wrong sign?";
     case Conflict::Slip::side:
       return out + ": wrong side?";
+    case Conflict::Slip::fat_for_thin:
+      return out + ": fat and thin mixed up?";
     case Conflict::Slip::factor_ten:
       return out + ": ten times too much or too little, mm for cm?";
     default:

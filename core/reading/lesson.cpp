@@ -149,7 +149,7 @@ Result<LessonReading> read_lesson(const std::vector<SeenSwing>& swings, const Le
     if (!setting) return unexpected(setting.error());
     Prepared p{*std::move(setting), {}, {}};
     p.prior = prior_for(p.setting.club, options.skill, s.surface);
-    p.reach = prior_reach(p.setting, p.prior);
+    p.reach = prior_reach(p.setting, p.prior, options.threads);
     prepared.emplace(alike(s), std::move(p));
   }
   LessonReading lesson;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 #include "delivery/pose.hpp"
 #include "quantity/angle.hpp"
@@ -39,15 +40,17 @@ struct FamilyRow {
 
 // Low point of irons, skilled 30 to 100 mm ahead, beginners at or behind the ball; shaft lean, skilled 6 to
 // 10 and unskilled -2 to 4 deg: trade knowledge from memory. Edge at the ball: what puts a sound strike 15 to
-// 20 mm up an iron's face, in the middle of a driver's; it and all widths: assumptions, wide on purpose.
-constexpr FamilyRow kIron{{5, 35, 65, 90},    {55, 45, 32, 25}, {0, 0, -0.5, -1},
-                          {7, 4.5, 3.2, 2.5}, {0, 3, 6, 8},     {5.5, 4.5, 3.5, 3}};
-constexpr FamilyRow kWedge{{5, 30, 60, 80},    {50, 42, 30, 24}, {-1.5, -2.5, -3, -3},
-                           {7, 4.5, 3.2, 2.5}, {1, 4, 6, 7},     {5.5, 4.5, 3.5, 3}};
-constexpr FamilyRow kHybrid{{0, 20, 45, 60},    {55, 45, 33, 27}, {-1, -1.5, -2, -2.5},
-                            {7, 4.5, 3.2, 2.5}, {0, 1.5, 3, 4},   {5, 4, 3, 3}};
-constexpr FamilyRow kWood{{0, 5, 20, 30},     {60, 50, 38, 30}, {0, 0, -0.5, -1},
-                          {7, 4.5, 3.2, 2.5}, {-1, 0, 1, 2},    {4.5, 4, 3, 3}};
+// 20 mm up an iron's face, in the middle of a driver's; it and all widths: assumptions, wide on purpose: to
+// how the players of a band differ comes what brings one to a coach, most of a step (kCauseFacts) of any
+// cause.
+constexpr FamilyRow kIron{{5, 35, 65, 90},  {55, 47, 38, 34}, {0, 0, -0.5, -1},
+                          {8, 6, 5.2, 4.8}, {0, 3, 6, 8},     {5.5, 4.5, 3.8, 3.5}};
+constexpr FamilyRow kWedge{{5, 30, 60, 80},  {50, 44, 37, 33}, {-1.5, -2.5, -3, -3},
+                           {8, 6, 5.2, 4.8}, {1, 4, 6, 7},     {5.5, 4.5, 3.8, 3.5}};
+constexpr FamilyRow kHybrid{{0, 20, 45, 60},  {55, 47, 39, 35}, {-1, -1.5, -2, -2.5},
+                            {8, 6, 5.2, 4.8}, {0, 1.5, 3, 4},   {5, 4, 3.5, 3.5}};
+constexpr FamilyRow kWood{{0, 5, 20, 30},   {60, 51, 43, 37}, {0, 0, -0.5, -1},
+                          {8, 6, 5.2, 4.8}, {-1, 0, 1, 2},    {4.5, 4, 3.5, 3.5}};
 constexpr FamilyRow kDriver{{-20, -40, -50, -55}, {70, 60, 45, 38}, {18, 18, 18, 18},
                             {13, 10, 7.5, 6},     {-1, 0, 0, 1},    {4.5, 4, 3, 3}};
 
@@ -70,10 +73,10 @@ const FamilyRow& row_of(Family family) {
 constexpr Band kDriverSpeed{37, 42, 46.5,
                             50};  // m/s; skilled men 44-50 (trade knowledge, from memory), rest assumption
 constexpr double kSpeedSpread = 0.10;       // of the logarithm: players of one band differ; assumption
-constexpr Band kDirectionSd{6, 5, 3.5, 3};  // deg, assumption
+constexpr Band kDirectionSd{6, 5, 4, 3.6};  // deg, assumption
 constexpr Band kFace{2, 1, 0.3, 0};         // deg open on average, assumption
-constexpr Band kFaceSd{5, 3.6, 2.6,
-                       2.0};  // deg; within-player driver sd 1.8 to 3.6 (from memory) plus between players
+constexpr Band kFaceSd{5, 4, 3.2,
+                       2.8};  // deg; within-player driver sd 1.8 to 3.6 (from memory) plus between players
 constexpr Band kToeSd{15, 11, 8, 6};  // mm; within-player driver sd 9 to 16 (from memory)
 constexpr Band kToe{-3, -1, 0, 0};    // mm, assumption
 
@@ -150,9 +153,15 @@ constexpr double kArc = 0.05, kArcSd = 0.10;
 /// Lean that is habit or shaft (bend, grip, where the hands are held), beyond what weight and release do
 /// [rad]; assumption.
 constexpr double kHabitLeast = 1.0 * kDegree, kHabitMost = 2.0 * kDegree;
-constexpr double kSquaredLean = 0.8;  // share of what lean does to the face that a player squares, assumption
-constexpr double kSquaredDirection =
-    0.5;  // share of the plane direction that the face follows less, assumption
+/// Share of what lean does to the face that a player squares: of a lean that is his habit nearly all, of one
+/// that weight or release bring about some, no two players alike; assumption.
+constexpr double kSquaredHabit = 0.8, kSquaredLean = 0.3, kSquaredLeanSd = 0.3;
+/// Share of the plane direction that the face follows less, no two players alike; assumption.
+constexpr double kSquaredDirection = 0.25, kSquaredDirectionSd = 0.3;
+
+/// How much of what release does to the leading edge's height at the ball is left in a golfer: who lets go
+/// earlier or later feels for the ground and gives or takes height, no two alike. Assumption.
+constexpr double kEdgeLeft = 0.4, kEdgeLeftSd = 0.3;
 
 /// What one SI unit of a cause does to the numbers of kPriorRows.
 struct Causing {
@@ -169,6 +178,7 @@ Causing causing(const CauseSlopes& slopes, Cause cause, const Prior& prior, doub
   c.numbers[4] +=
       (prior.mean[3] - detail::kEdgeAtContact) * std::sin(prior.mean[2]) / prior.arc_radius * c.numbers[3];
   c.numbers[6] += kSquaredLean * turn_per_lean * c.numbers[5];
+  if (cause == Cause::release) c.numbers[4] *= kEdgeLeft;
   return c;
 }
 
@@ -187,7 +197,8 @@ void add_causes(Prior& p, const CauseSlopes& slopes, const FamilyRow& row, std::
   const Causing height = causing(slopes, Cause::height, p, face.per_lean);
   const double low_sd = row.low_point_sd[band] * 1e-3, edge_sd = row.edge_sd[band] * 1e-3;
   // Release takes a share of how low points differ, but no more than the edge's height at the ball allows:
-  // who lets go that unevenly would miss the ball. Weight takes the rest; height what is left of the edge's.
+  // who lets go that unevenly would miss the ball. Weight takes the rest; height what is left of the edge's,
+  // the height that is given or taken for a release among it.
   constexpr double kReleaseShare = 0.55, kEdgeShare = 0.8, kLeastShare = 0.5;
   unit(Unknown::release) = std::min(kReleaseShare * low_sd / std::abs(release.low_point()),
                                     kEdgeShare * edge_sd / std::max(std::abs(release.edge()), 1e-6));
@@ -203,6 +214,11 @@ void add_causes(Prior& p, const CauseSlopes& slopes, const FamilyRow& row, std::
   column(Unknown::weight) = weight_sd * weight.numbers;
   column(Unknown::release) = release_sd * release.numbers;
   column(Unknown::height) = unit(Unknown::height) * height.numbers;
+  p.felt_by(Cause::height, Cause::release) = kEdgeLeftSd / kEdgeLeft * std::abs(release_sd * release.edge()) /
+                                             (unit(Unknown::height) * height.edge());
+  for (const auto& [cause, of] : {std::pair{Cause::weight, weight}, std::pair{Cause::release, release}})
+    p.felt_by(Cause::face_turn, cause) = std::abs(kSquaredLeanSd * face.per_lean * of.lean()) *
+                                         p.unit_sd[place_of(cause)] / unit(Unknown::face_turn);
 }
 
 /// The sizes of everything else.
@@ -216,7 +232,7 @@ void add_sizes(Prior& p, std::size_t band, const FaceSlopes& face, Surface surfa
   unit(Unknown::lie) = 1.5 * kDegree;
   unit(Unknown::closing) = 600.0 * kDegree;
   unit(Unknown::ball_sits) = sit_sd(surface);
-  unit(Unknown::turf) = 0.5;
+  unit(Unknown::turf) = 0.7;
   unit(Unknown::arc) = kArcSd;
 }
 
@@ -228,6 +244,8 @@ void add_columns(Prior& p, const FaceSlopes& face) {
   alone(Unknown::handle, 1);
   p.factor(6, static_cast<int>(Unknown::handle)) =
       kSquaredDirection * face.per_direction * unit(Unknown::handle);
+  p.felt_by(Cause::face_turn, Cause::handle) =
+      std::abs(kSquaredDirectionSd * face.per_direction) * unit(Unknown::handle) / unit(Unknown::face_turn);
   alone(Unknown::plane_tilt, 2);
   p.factor(8, static_cast<int>(Unknown::plane_tilt)) =
       -0.4 *
@@ -241,7 +259,7 @@ void add_columns(Prior& p, const FaceSlopes& face) {
   alone(Unknown::arc, 12);
   alone(Unknown::lean_habit, 5);
   p.factor(6, static_cast<int>(Unknown::lean_habit)) =
-      kSquaredLean * face.per_lean * unit(Unknown::lean_habit);
+      kSquaredHabit * face.per_lean * unit(Unknown::lean_habit);
 }
 
 const std::array<std::string, kNumbers> kSources{
@@ -258,7 +276,7 @@ const std::array<std::string, kNumbers> kSources{
     "sole flat on average; width: assumption",
     "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption",
     "assumption",
-    "no force in turf was ever published: within a factor of 1.6 either way; assumption",
+    "no force in turf was ever published: within a factor of 2 either way; assumption",
     "between the flail's own radius and a fifth more; assumption"};
 
 }  // namespace
@@ -285,8 +303,8 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
   p.arc_radius = club.arc_radius;
   p.mean = prior_centre(club, skill, surface);
   const CauseSlopes slopes = usual_cause_slopes(club, static_cast<SwingBand>(band));
-  add_causes(p, slopes, row_of(club.family), band, face);
   add_sizes(p, band, face, surface);
+  add_causes(p, slopes, row_of(club.family), band, face);
   add_columns(p, face);
   p.source = kSources;
   return p;

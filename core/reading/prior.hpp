@@ -63,7 +63,14 @@ struct Prior {
       Coordinates::Ones();    ///< SI size of one unit of each coordinate (speed: of its logarithm)
   Skill skill = Skill::club;  ///< whom it is for, and on what
   Surface surface = Surface::fairway;
-  double arc_radius = 1.5;                   ///< m, of the club
+  double arc_radius = 1.5;  ///< m, of the club
+  /// What a golfer does about one cause (column) by another (row), beyond what is usual: standard deviation,
+  /// in units of the row for one unit of the column. A release is met by height, a handle and what leans the
+  /// shaft by the face. It is seen as the row's and is no cause of its own.
+  Eigen::Matrix<double, kCauses, kCauses> felt = Eigen::Matrix<double, kCauses, kCauses>::Zero();
+  [[nodiscard]] double& felt_by(Cause by, Cause about) {
+    return felt(static_cast<int>(by), static_cast<int>(about));
+  }
   std::array<std::string, kNumbers> source;  ///< where each row comes from
   [[nodiscard]] double sd(std::size_t i) const { return factor.row(static_cast<int>(i)).norm(); }
 };

@@ -22,21 +22,22 @@ std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Pri
   const auto in = [&](Unknown u, double si) { return si / prior.unit_sd[static_cast<int>(u)]; };
   // Any unusual way of standing changes everything a little.
   for (ConditionEffect& e : effects) e.sd = 0.15;
+  const auto slower = [&](double by) { at(Unknown::speed) = {1.0, -by, 0.5}; };
   const auto fixed_weight = [&](double place, double sd) {
     at(Unknown::weight) = {0.0, in(Unknown::weight, place), in(Unknown::weight, sd)};
   };
   switch (condition) {
     case Condition::lead_leg:
       fixed_weight(0.055, 0.015);
-      at(Unknown::speed).shift = -1.0;
+      slower(1.0);
       break;
     case Condition::trail_leg:
       fixed_weight(-0.085, 0.020);
-      at(Unknown::speed).shift = -1.0;
+      slower(1.0);
       break;
     case Condition::feet_together:
       fixed_weight(-0.010, 0.010);
-      at(Unknown::speed).shift = -1.0;
+      slower(1.0);
       break;
     case Condition::step:
       fixed_weight(0.040, 0.020);
@@ -45,7 +46,7 @@ std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Pri
       // One hand holds the club back for less long, and does not turn the face as two do.
       at(Unknown::release) = {0.0, in(Unknown::release, -0.012), in(Unknown::release, 0.006)};
       at(Unknown::face_turn).sd = 0.5;
-      at(Unknown::speed).shift = -1.5;
+      slower(1.5);
       break;
     case Condition::normal:
       break;

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "numeric/parallel.hpp"
 #include "numeric/quantile.hpp"
 #include "numeric/quasi.hpp"
 #include "reading/estimate.hpp"
@@ -28,18 +29,22 @@ const Estimate& Reading::of(double Reported::*member) const {
   return at[0];
 }
 
-PriorReach prior_reach(const Setting& setting, const Prior& prior) {
-  constexpr std::size_t kDraws = 256;  // evenly spread: a mean to about 1 % of its standard deviation
+PriorReach prior_reach(const Setting& setting, const Prior& prior, unsigned threads) {
+  constexpr std::size_t kDraws = 256, kChunk = 32;  // evenly spread: a mean to about 1 % of its standard deviation
   const auto u = spread_uniforms(kDraws, static_cast<std::size_t>(kUnknowns), 1);
   const std::vector<double> weight(kDraws, 1.0 / static_cast<double>(kDraws));
   std::array<std::vector<double>, kReported> values;
-  for (std::size_t i = 0; i < kDraws; ++i) {
-    Coordinates z;
-    for (std::size_t j = 0; j < static_cast<std::size_t>(kUnknowns); ++j)
-      z[static_cast<int>(j)] = normal_quantile(u[i * static_cast<std::size_t>(kUnknowns) + j]);
-    const auto row = reported_values(shot_of(pass_at(prior, z), setting, false));
-    for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
-  }
+  for (std::vector<double>& column : values) column.resize(kDraws);
+  const auto some = [&](std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) {
+      Coordinates z;
+      for (std::size_t j = 0; j < static_cast<std::size_t>(kUnknowns); ++j)
+        z[static_cast<int>(j)] = normal_quantile(u[i * static_cast<std::size_t>(kUnknowns) + j]);
+      const auto row = reported_values(shot_of(pass_at(prior, z), setting, false));
+      for (std::size_t k = 0; k < kReported; ++k) values[k][i] = row[k];
+    }
+  };
+  in_parallel(kDraws, kChunk, some, threads);
   PriorReach reach;
   for (std::size_t k = 0; k < kReported; ++k) {
     const WeightedDraws d(values[k], weight);

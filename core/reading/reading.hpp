@@ -89,7 +89,8 @@ struct Reading {
 struct PriorReach {
   std::array<double, kReported> mean{}, sd{};
 };
-PriorReach prior_reach(const Setting& setting, const Prior& prior);
+/// @param threads  0 = all cores; the answer is the same for any number
+PriorReach prior_reach(const Setting& setting, const Prior& prior, unsigned threads = 1);
 
 /// Maximum a posteriori by damped Gauss-Newton with slopes from dual numbers through turf, impact and flight;
 /// posterior from the local curvature; importance samples re-weight it (docs/models.md, reading). The

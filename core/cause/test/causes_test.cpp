@@ -95,6 +95,18 @@ TEST_CASE("weight that stays back: low point back, and weight or release named, 
   CHECK(of(r, Cause::weight).shift.mean < 0.0);
 }
 
+TEST_CASE("who lets go early and keeps the edge at the ball is told of the release, not of the height") {
+  const Prior prior = prior_for(*club_named(generic_bag(), "7i"), Skill::club);
+  // The height that makes good what the release still does to the edge.
+  const Cause release = Cause::release, height = Cause::height;
+  const double early = -2.5 / steps_in(release, prior);
+  const double kept = -early * prior.factor(4, place_of(release)) / prior.factor(4, place_of(height));
+  const CauseReading r =
+      Pupil().off(release, -2.5).off(height, kept * steps_in(height, prior)).hits(12).read();
+  CHECK(of(r, release).shift.mean < 0.0);
+  CHECK(of(r, release).probability_leading > of(r, height).probability_leading);
+}
+
 TEST_CASE("probabilities of leading add up to one, whatever was seen") {
   for (const CauseReading& r :
        {Pupil().hits(1, Condition::normal, {}).read(), Pupil().off(Cause::height, 2.0).hits(5).read()}) {
@@ -170,7 +182,11 @@ TEST_CASE("the joint draws are those that the shifts tell of, and every n-th of 
       mean += unit * r.draws[i][place_of(c.cause)] / static_cast<double>(r.draws.size());
       if (i % 10 == 5) thinned += unit * r.draws[i][place_of(c.cause)], n += 1.0;
     }
-    CHECK(mean == doctest::Approx(c.shift.mean).epsilon(1e-9));
+    // A part of the height and the face turn in a draw is done about another cause, and none of its own.
+    if (c.cause == Cause::height || c.cause == Cause::face_turn)
+      CHECK(std::abs(c.shift.mean) < std::abs(mean) + 0.1 * c.shift.sd);
+    else
+      CHECK(mean == doctest::Approx(c.shift.mean).epsilon(1e-9));
     CHECK(std::abs(thinned / n - mean) <
           4.0 * c.shift.sd / std::sqrt(n));  // 4 sigma, if no better than chance
   }
