@@ -236,29 +236,24 @@ struct Suspect {
 constexpr double kCellSlip = 1.0 / 25.0, kNonsense = 1.0 / 125.0, kWrongClub = 1.0 / 150.0;  // a swing
 constexpr std::array kWithSides{Kind::start_word, Kind::curve_word, Kind::toe_heel_word,
                                 Kind::divot_begins_word};
-/// Who looks at one mark does not see it end before it begins: so much likelier [nats] is a slip there.
-constexpr double kBackwards = 3.0;
-
-/// Does a mark end before it begins, with `value` in the cell of one of its ends?
+/// Who looks at one mark does not see it end so far [m] before it begins: so much likelier [nats] is a slip.
+constexpr double kBackwards = 3.0, kFarBack = 0.05;
+/// Does a mark end far before it begins, with `value` in the cell of one of its ends?
 bool backwards(std::span<const Sighting> sightings, std::size_t cell, double value) {
-  const Kind kind = sightings[cell].kind;
-  if (kind != Kind::divot_start && kind != Kind::divot_end) return false;
-  const Kind other = kind == Kind::divot_start ? Kind::divot_end : Kind::divot_start;
-  const auto at = std::ranges::find(sightings, other, &Sighting::kind);
-  if (at == sightings.end()) return false;
-  return kind == Kind::divot_start ? at->value < value : value < at->value;
+  const bool begins = sightings[cell].kind == Kind::divot_start;
+  if (!begins && sightings[cell].kind != Kind::divot_end) return false;
+  const auto at = std::ranges::find(sightings, begins ? Kind::divot_end : Kind::divot_start, &Sighting::kind);
+  return at != sightings.end() && (begins ? value - at->value : at->value - value) > kFarBack;
 }
 
 /// Every slip that can be thought of in one cell.
 std::vector<Suspect> suspects_in(std::size_t cell, std::span<const Sighting> sightings) {
   const Sighting& s = sightings[cell];
-  const std::size_t cells = sightings.size();
-  const double slip_here = kCellSlip / static_cast<double>(cells);
+  const double cells = static_cast<double>(sightings.size()), slip_here = kCellSlip / cells;
   const Facts& facts = facts_of(s.kind);
   const int words = static_cast<int>(words_of(s.kind).size());
   const double flat = 1.0 / (is_word(s.kind) ? words : facts.high - facts.low);
-  std::vector<Suspect> out{
-      {cell, Slip::none, std::nullopt, std::log(kNonsense / static_cast<double>(cells) * flat)}};
+  std::vector<Suspect> out{{cell, Slip::none, std::nullopt, std::log(kNonsense / cells * flat)}};
   const auto add = [&](Slip slip, double value, double density) {
     if (value < facts.low || value > facts.high || value == s.value) return;
     out.push_back({cell, slip, s, std::log(slip_here * density)});
@@ -268,7 +263,7 @@ std::vector<Suspect> suspects_in(std::size_t cell, std::span<const Sighting> sig
   };
   if (s.kind == Kind::contact_word) {
     constexpr int kFat = 1, kThin = 2;
-    constexpr double kSeldom = 0.2;  // of the other cells' slips: the words mean opposite things
+    constexpr double kSeldom = 0.2;  // of other slips: the words mean opposite things
     if (s.word != kFat && s.word != kThin) return out;
     out.push_back({cell, Slip::fat_for_thin, s, std::log(kSeldom * slip_here)});
     out.back().undone->word = kFat + kThin - s.word;
