@@ -30,8 +30,8 @@ const Estimate& Reading::of(double Reported::*member) const {
 }
 
 PriorReach prior_reach(const Setting& setting, const Prior& prior, unsigned threads) {
-  constexpr std::size_t kDraws = 256,
-                        kChunk = 32;  // evenly spread: a mean to about 1 % of its standard deviation
+  constexpr std::size_t kDraws = 256;  // evenly spread: a mean to about 1 % of its standard deviation
+  constexpr std::size_t kChunk = 32;
   const auto u = spread_uniforms(kDraws, static_cast<std::size_t>(kUnknowns), 1);
   const std::vector<double> weight(kDraws, 1.0 / static_cast<double>(kDraws));
   std::array<std::vector<double>, kReported> values;
