@@ -1,6 +1,6 @@
 // The posterior of three invented patterns of ten swings by another road: Metropolis steps within Gibbs
 // (L. Tierney, Ann. Stat. 22, 1701-1728, 1994) on the real chain, where nothing is straightened, corrected or
-// weighed. Prints a table; docs/models/pattern.md says how far the reading is from it.
+// weighed. Prints a table, and how far the reading is from it (docs/models/pattern.md).
 
 #include <fmt/core.h>
 
@@ -17,6 +17,7 @@
 #include "cause/calibration.hpp"
 #include "numeric/draws.hpp"
 #include "numeric/parallel.hpp"
+#include "reading/pattern.hpp"
 #include "reading/pupil.hpp"
 #include "reading/target.hpp"
 #include "reading/together.hpp"
@@ -312,6 +313,19 @@ std::string text_of(const std::vector<Kind>& kinds) {
   return out;
 }
 
+/// The reading of the same swings, with so many draws that their own noise does not matter.
+PatternReading read(const Problem& problem) {
+  const InventedPupil& who = problem.pupil;
+  std::vector<FitSwing> swings;
+  for (const SeenSwing& s : who.seen) swings.push_back({s.sightings, &who.setting, &who.prior, 0});
+  const PriorReach reach = prior_reach(who.setting, who.prior);
+  const std::vector<const PriorReach*> reaches(swings.size(), &reach);
+  FitOptions much;
+  much.first = 1000;
+  much.sweeps = 6000;
+  return read_together(swings, std::vector{Condition::normal}, reaches, much).patterns.front();
+}
+
 }  // namespace
 
 int main() {
@@ -326,11 +340,15 @@ int main() {
   in_parallel(problems.size() * kChains, 1, [&](std::size_t k, std::size_t) {
     drawn[k / kChains][k % kChains] = sampled(problems[k / kChains], k);
   });
-  fmt::print("pupil,seed,swings,columns,quantity,mean,sd,error\n");
-  for (std::size_t p = 0; p < problems.size(); ++p)
+  fmt::print("pupil,seed,swings,columns,quantity,mean,sd,error,reading_off_sd,reading_sd_ratio\n");
+  for (std::size_t p = 0; p < problems.size(); ++p) {
+    const PatternReading reading = read(problems[p]);
     for (std::size_t q = 0; q < kReported; ++q) {
       const Known k = known_of(drawn[p], q);
-      fmt::print("{},{},{},{},{},{:.6g},{:.6g},{:.2g}\n", problems[p].index, kPupilsSeed, kSwings,
-                 text_of(problems[p].kinds), kReportedFields[q].key, k.mean, k.sd, k.error);
+      const Estimate& e = reading.mean[q];
+      fmt::print("{},{},{},{},{},{:.6g},{:.6g},{:.2g},{:.2f},{:.2f}\n", problems[p].index, kPupilsSeed,
+                 kSwings, text_of(problems[p].kinds), kReportedFields[q].key, k.mean, k.sd, k.error,
+                 (e.mean - k.mean) / k.sd, e.sd / kPatternAllowance / k.sd);
     }
+  }
 }

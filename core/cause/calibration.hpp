@@ -154,7 +154,7 @@ struct CauseCalibration {
 };
 
 /// Pupils with one cause clearly off (1 to 2.5 steps, one of weight, release, height, handle, face turn), the
-/// others of these within 0.4 steps, plane tilt and speed by 0.3 steps (sd), everything else half as far as
+/// others of these within 0.4 steps, plane tilt and speed by 0.5 steps (sd), everything else half as far as
 /// the prior says; 7i and pw, club and county, seen by eye with divot and strike mark. All: assumption.
 ///
 /// Bound: FitMessage of the expected kind. Every sighting is straightened at its own swing (sites_over) and

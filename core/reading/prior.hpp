@@ -95,8 +95,9 @@ T rise_at_ball(double radius, const T& tilt, const T& low_point) {
 
 /// Prior for a club, a skill band and a surface: wide, and the same for both hands. Centres and widths are in
 /// prior.cpp, each with its source or marked as an assumption. Couplings are the flail's: what weight,
-/// release and height each do to low point, edge, lean, speed and arc (cause_slopes); and a player squares
-/// most of what lean and plane direction do to the face.
+/// release and height each do to low point, edge, lean, speed and arc (cause_slopes), but for what a player
+/// does about it by feel (Prior::felt): some of what release does to the edge, and lean and direction to the
+/// face.
 Prior prior_for(const Club& club, Skill skill, Surface surface = Surface::fairway);
 
 /// Its mean alone: needs no run of the flail.

@@ -27,7 +27,7 @@ struct Facts {
   Mirror mirror = Mirror::no;
   double sd = 0.0;               ///< default absolute part of the scale
   double share = 0.0;            ///< default relative part
-  double model_share = 0.0;      ///< the flight model's own spread
+  double model_share = 0.0;      ///< the model's own: of flight, of how far a mark runs out
   double low = 0.0, high = 0.0;  ///< accepted values; outside is absurd
   const char* source = "";       ///< where the default comes from
 };
