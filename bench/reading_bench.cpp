@@ -315,7 +315,8 @@ void scatter_of_10000_shots(benchmark::State& state) {
   const Lesson& l = lesson();
   Scatter scatter;
   scatter.centre = pass_at(l.prior, Coordinates::Zero());
-  scatter.root.diagonal() << 0.5, 0.02, 0.005, 0.012, 0.002, 0.02, 0.02, 0.006, 0.0, 0.0, 0.001, 0.0, 0.0;
+  scatter.root.diagonal() << 0.5, 0.02, 0.005, 0.012, 0.002, 0.02, 0.02, 0.006, 0.0, 0.0, 0.001, 0.0, 0.0,
+      0.0;
   double spread = 0.0;
   for (auto _ : state) {
     const Shots shots = shots_of(scatter, l.setting, 10000, 3);

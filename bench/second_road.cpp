@@ -212,7 +212,10 @@ class Sampler {
 
   [[nodiscard]] double log_common(const Coordinates& centre, const Biases& bias) const {
     double sum = -0.5 * centre.cwiseQuotient(between_sd()).squaredNorm();
-    for (const double b : bias) sum -= 0.5 * b * b / (kEyeBias * kEyeBias);
+    for (std::size_t k = 0; k < kKinds; ++k) {
+      const double sd = facts_of(static_cast<Kind>(k)).bias;
+      sum -= 0.5 * bias[k] * bias[k] / (sd * sd);
+    }
     return sum;
   }
 

@@ -133,6 +133,7 @@ Pass<double> pass_of(const Base& base, const Passing<double>& at, const FlailAsk
   pass.club_speed = std::max(1.0, pass.club_speed + asked.moved[kSpeed]);
   pass.ball_sits = asked.pass.ball_sits;
   pass.turf = asked.pass.turf;
+  pass.turf_lift = asked.pass.turf_lift;
   pass.arc = asked.pass.arc + std::log(at.arc_radius / base.passing.arc_radius);
   return pass;
 }

@@ -87,9 +87,10 @@ Pass<double> pass_of_swing(const InventOptions& options, const Prior& prior, con
   Coordinates z;
   for (int k = 0; k < z.size(); ++k) z[k] = draws.normal();
   const double s = options.scatter;
-  const Numbers middle = prior.mean + std::sqrt(1.0 - s * s) * (prior.factor * centre);
+  const Coordinates usual = std::sqrt(1.0 - s * s) * centre;
+  const Numbers middle = prior.numbers_at(usual);
   const Numbers moved = wanted(options.pattern, middle);
-  Pass<double> pass = pass_with(prior, moved + s * (prior.factor * z));
+  Pass<double> pass = pass_with(prior, moved + prior.numbers_at(usual + s * z) - middle);
   if (const auto& depth = options.pattern.at[kGivenDepth]) {
     pass.low_point_depth += *depth - pass_with(prior, moved).low_point_depth;
   }

@@ -212,7 +212,7 @@ TEST_CASE("causes of different things are open, not alike, and one look is named
 
 TEST_CASE("rough swings are those of the rule over the table: a heavy tail alone does not make one") {
   std::size_t rough = 0, heavy = 0;
-  for (const char* cells : {"40,1", "20,5"}) {  // too sure by far; and sure enough for a heavy tail
+  for (const char* cells : {"40,1", "20,4"}) {  // too sure by far; and sure enough for a heavy tail
     const std::string table = std::string("club,divot_start_mm,sure_divot_start_mm\n7i,") + cells + "\n";
     const std::string out = typed("read --explain -", table).out;
     REQUIRE(out.find("rough: a tail index above 0.7 and fewer than 15 draws") != std::string::npos);
@@ -351,7 +351,8 @@ TEST_CASE("explain says what each quantity owes to what was likely before") {
 
 TEST_CASE("what nobody looked at owes everything to the prior, what was measured little") {
   const nlohmann::json out = read_json("club,divot_start_mm\n7i,40\n");
-  CHECK(out["swings"][0]["strike_toe_mm"]["owed_to_prior"].get<double>() > 0.8);
+  // Some 66 draws count: they know a variance to 17 %.
+  CHECK(out["swings"][0]["strike_toe_mm"]["owed_to_prior"].get<double>() > 0.65);
   CHECK(out["swings"][0]["divot_start_mm"]["owed_to_prior"].get<double>() < 0.2);
 }
 

@@ -96,7 +96,7 @@ bool of_a_device(Kind kind) {
 Biases drawn_biases(World world, Draws& draws) {
   Biases biases{};
   for (std::size_t k = 0; k < kKinds; ++k) {
-    const double usual = kEyeBias * draws.normal();
+    const double usual = facts_of(static_cast<Kind>(k)).bias * draws.normal();
     const bool judged_by_eye = !of_a_device(static_cast<Kind>(k));
     biases[k] = world == World::biased_eye && judged_by_eye ? (draws.uniform() < 0.5 ? -1.0 : 1.0) : usual;
   }
@@ -321,7 +321,11 @@ FitMessage linear_message(const Pupil& p, const Swung& swung, Draws& draws) {
     const double sd = effects[static_cast<std::size_t>(j)].sd;
     a(kShift + j, kShift + j) = sd > 0.0 ? 1.0 / (sd * sd) : 1.0;  // normal: nothing hangs on it
   }
-  a.diagonal().tail(kKinds).setConstant(1.0 / (kEyeBias * kEyeBias));
+  for (std::size_t k = 0; k < kKinds; ++k) {
+    const double sd = facts_of(static_cast<Kind>(k)).bias;
+    const auto at = kBias + static_cast<Eigen::Index>(k);
+    a(at, at) = 1.0 / (sd * sd);
+  }
   for (std::size_t i = 0; i < swung.seen.size(); ++i) {
     const SeenSwing& s = swung.seen[i];
     const Coordinates q = swung.scale[i].cwiseAbs2().cwiseInverse();

@@ -81,19 +81,19 @@ std::vector<Sighting> everything(const Group& group, const Shot<double>& shot) {
   return all;
 }
 
-/// Information of n swings with these sites about the pattern: scatter between swings and the eye's bias
-/// taken off.
+/// Information of n swings with these sites about the pattern: scatter between swings and so much of the
+/// eye's bias taken off.
 CoordinatesMatrix information_of(const std::vector<Site>& sites, const Coordinates& middle, int n,
-                                 double bias_sd) {
+                                 double bias_share) {
   const auto m = static_cast<Eigen::Index>(sites.size());
   if (m == 0) return CoordinatesMatrix::Zero();
   Eigen::Matrix<double, Eigen::Dynamic, kUnknowns> slopes(m, static_cast<Eigen::Index>(kUnknowns));
   Eigen::MatrixXd noise = Eigen::MatrixXd::Zero(m, m);
   for (Eigen::Index k = 0; k < m; ++k) {
     const Site& s = sites[static_cast<std::size_t>(k)];
+    const double bias = bias_share * facts_of(static_cast<Kind>(s.kind)).bias * s.bias_slope;
     slopes.row(k) = s.slope.transpose();
-    noise(k, k) = 1.0 / (information_of(s, s.at + s.slope.dot(middle)) * n) +
-                  bias_sd * bias_sd * s.bias_slope * s.bias_slope;
+    noise(k, k) = 1.0 / (information_of(s, s.at + s.slope.dot(middle)) * n) + bias * bias;
   }
   const Coordinates scatter = within_sd().cwiseAbs2() / n;
   noise += slopes * scatter.asDiagonal() * slopes.transpose();
@@ -177,7 +177,7 @@ Looks::Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coord
     look.what.swings = kSwings;
     const double each = seconds_for(kind) == 0.0 ? kSecondsOfDevice : seconds_for(kind);
     look.what.seconds = kSwings * (kSecondsPerBall + each);
-    look.information = information_of({site}, middle, kSwings, kEyeBias);
+    look.information = information_of({site}, middle, kSwings, 1.0);
     looks_.push_back(look);
   }
   for (int c = 1; c <= static_cast<int>(Condition::step); ++c) {
@@ -192,8 +192,7 @@ Looks::Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coord
     double looking = 0.0;
     for (const Site& s : usual) looking += std::max(seconds_for(static_cast<Kind>(s.kind)), kSecondsOfDevice);
     look.what.seconds += kSwings * std::min(looking, kSecondsOfLooking);
-    look.information =
-        through(information_of(usual, middle, kSwings, 0.5 * kEyeBias), condition, group.prior);
+    look.information = through(information_of(usual, middle, kSwings, 0.5), condition, group.prior);
     looks_.push_back(look);
   }
 }

@@ -129,11 +129,12 @@ ScatterRow sampled_row(const Sets& s, std::size_t outcome) {
 ScatterShares shares_linear(const Coordinates& centre, const Prior& prior, const Setting& setting,
                             const Coordinates& sd) {
   const Seen<PassSlopes> seen = seen_in(shot_with_slopes(prior, centre, setting, true));
+  const Factor factor = prior.factor_at(centre);
   ScatterShares out;
   out.flew = seen.flew ? 1.0 : 0.0;
   for (std::size_t o = 0; o < kOutcomes; ++o) {
     const PassSlopes& y = seen.values[o];
-    const Coordinates moved = along(prior, y).cwiseProduct(sd);
+    const Coordinates moved = along(factor, y).cwiseProduct(sd);
     PerGroup<double> parts{};
     for (int j = 0; j < kUnknowns; ++j) parts[group_of(j)] += moved[j] * moved[j];
     out.rows[o] = row_of(y.a, moved.squaredNorm(), parts, parts);

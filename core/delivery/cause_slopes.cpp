@@ -20,49 +20,95 @@ Swing<D> seeded(const Swing<double>& s) {
   return d;
 }
 
+RunOptions fine() {
+  RunOptions options;
+  options.pace.relative = 1e-6;
+  options.pace.absolute = 1e-7;
+  return options;
+}
+
+/// How much of the swing's own numbers one unit of a cause is.
+struct Scales {
+  double shift = 1.0;   ///< the shift at contact is a share of the whole one
+  double let_go = 1.0;  ///< an early or late release is an arm angle at the arm's rate
+};
+
+template <class T>
+Scales scales_of(const Swing<double>& swing, const FlailRun<T>& run) {
+  const Flail<double>& f = swing.flail;
+  Scales out;
+  if (f.hub.shift.size != 0.0) out.shift = f.hub.shift.size / value_of(run.contact.hub.p[0]);
+  if (f.wrist.release.kind == Release<double>::Kind::at_arm) out.let_go = value_of(run.release.arm_rate);
+  return out;
+}
+
 }  // namespace
 
 const char* name_of(Cause cause) { return kCauseFacts[static_cast<std::size_t>(cause)].name; }
 
 Result<CauseSlopes> cause_slopes(const Swing<double>& swing, const Club& club, const Ball& ball,
                                  double ball_lift) {
-  RunOptions options;
-  options.pace.relative = 1e-6;
-  options.pace.absolute = 1e-7;
-  const auto at = passing_of(seeded(swing), club, ball, ball_lift, options);
+  const auto at = passing_of(seeded(swing), club, ball, ball_lift, fine());
   if (!at) return unexpected(at.error());
-  const Flail<double>& f = swing.flail;
-  // The shift at contact is a share of the whole one; an early or late release is an arm angle at the arm's
-  // rate.
-  const double shift_share =
-      f.hub.shift.size == 0.0 ? 1.0 : value_of(at->run.contact.hub.p[0]) / f.hub.shift.size;
-  const double arm_rate =
-      f.wrist.release.kind == Release<double>::Kind::at_arm ? value_of(at->run.release.arm_rate) : 1.0;
-  std::array<double, kSeeds> per;
-  per.fill(1.0);
-  per[kShift] = 1.0 / shift_share;
-  per[kLetGo] = arm_rate;
+  const Scales per = scales_of(swing, at->run);
   PassVector<D> pass = vector_of(at->pass);
   pass[kPassSize - 1] = log(at->arc_radius);
   CauseSlopes out = CauseSlopes::Zero();
-  for (int k = 0; k < kSeeds; ++k)
-    for (int j = 0; j < kPassSize; ++j) out(j, k) = per[static_cast<std::size_t>(k)] * pass[j].v[k];
+  for (int k = 0; k < kSeeds; ++k) {
+    const double scale = k == kShift ? per.shift : k == kLetGo ? per.let_go : 1.0;
+    for (int j = 0; j < kPassSize; ++j) out(j, k) = scale * pass[j].v[k];
+  }
   out(0, static_cast<int>(Cause::speed)) = pass[0].a;
   return out;
 }
 
-CauseSlopes usual_cause_slopes(const Club& club, SwingBand band) {
-  const auto at = [&](const Club& c) -> Result<CauseSlopes> {
+Result<CauseBends> cause_bends(const Swing<double>& swing, const CauseSlopes& slopes, const Club& club,
+                               const Ball& ball, double ball_lift) {
+  constexpr double kWeight = 0.040, kRelease = 0.015;
+  const auto usual = passing_of(swing, club, ball, ball_lift, fine());
+  if (!usual) return unexpected(usual.error());
+  const Scales per = scales_of(swing, usual->run);
+  const auto vector = [](const Passing<double>& p) {
+    PassVector<double> v = vector_of(p.pass);
+    v[kPassSize - 1] = std::log(p.arc_radius);
+    return v;
+  };
+  const PassVector<double> from = vector(*usual);
+  const auto bent = [&](double weight, double release) -> Result<PassVector<double>> {
+    Swing<double> s = swing;
+    s.flail.hub.shift.size += per.shift * weight;
+    s.flail.wrist.release.value += per.let_go * release;
+    const auto at = passing_of(s, club, ball, ball_lift, fine());
+    if (!at) return unexpected(at.error());
+    const auto slope = [&](Cause cause) { return slopes.col(static_cast<int>(cause)); };
+    return PassVector<double>(vector(*at) - from - weight * slope(Cause::weight) -
+                              release * slope(Cause::release));
+  };
+  const auto weight = bent(kWeight, 0.0), release = bent(0.0, kRelease), both = bent(kWeight, kRelease);
+  for (const auto* one : {&weight, &release, &both})
+    if (!*one) return unexpected(one->error());
+  return CauseBends{.weight = *weight / (kWeight * kWeight),
+                    .release = *release / (kRelease * kRelease),
+                    .both = (*both - *weight - *release) / (kWeight * kRelease)};
+}
+
+CauseEffects usual_cause_effects(const Club& club, SwingBand band) {
+  const auto at = [&](const Club& c) -> Result<CauseEffects> {
     const Result<Swing<double>> swing = default_swing(c, band);
     if (!swing) return unexpected(swing.error());
-    return cause_slopes(*swing, c, Ball{}, usual_ball_lift(c));
+    const double lift = usual_ball_lift(c);
+    const auto slopes = cause_slopes(*swing, c, Ball{}, lift);
+    if (!slopes) return unexpected(slopes.error());
+    const auto bends = cause_bends(*swing, *slopes, c, Ball{}, lift);
+    if (!bends) return unexpected(bends.error());
+    return CauseEffects{*slopes, *bends};
   };
-  Result<CauseSlopes> slopes = at(club);
-  if (!slopes && !club.like.empty())
-    if (const auto like = club_named(generic_bag(), club.like)) slopes = at(*like);
-  if (!slopes) slopes = at(*club_named(generic_bag(), "7i"));
-  ensure(slopes.has_value(), "the generic 7-iron has a default swing");
-  return *slopes;
+  Result<CauseEffects> effects = at(club);
+  if (!effects && !club.like.empty())
+    if (const auto like = club_named(generic_bag(), club.like)) effects = at(*like);
+  if (!effects) effects = at(*club_named(generic_bag(), "7i"));
+  ensure(effects.has_value(), "the generic 7-iron has a default swing");
+  return *effects;
 }
 
 }  // namespace strikewright

@@ -47,7 +47,26 @@ using CauseSlopes = Eigen::Matrix<double, kPassSize, kCauses>;
 Result<CauseSlopes> cause_slopes(const Swing<double>& swing, const Club& club, const Ball& ball,
                                  double ball_lift);
 
-/// Slopes at the default swing of a band. A club that no default swing fits takes the nearest generic club's.
-CauseSlopes usual_cause_slopes(const Club& club, SwingBand band);
+/// What weight w [m] and release r [s] do beyond the straight line, SI: pass = slopes . (w, r) + weight w^2 +
+/// release r^2 + both w r. The farther the wrists are from straight at the ball, the shorter the flail, and
+/// the more so the farther: that is no straight line.
+struct CauseBends {
+  PassVector<double> weight = PassVector<double>::Zero();
+  PassVector<double> release = PassVector<double>::Zero();
+  PassVector<double> both = PassVector<double>::Zero();
+};
+
+/// Bends by secants: the same swing with 40 mm more weight, with a release 15 ms later, and with both. Later
+/// and not earlier: a beginner's wrists let go too soon after the start to do it 15 ms sooner.
+Result<CauseBends> cause_bends(const Swing<double>& swing, const CauseSlopes& slopes, const Club& club,
+                               const Ball& ball, double ball_lift);
+
+struct CauseEffects {
+  CauseSlopes slopes;
+  CauseBends bends;
+};
+
+/// Both at the default swing of a band. A club that no default swing fits takes the nearest generic club's.
+CauseEffects usual_cause_effects(const Club& club, SwingBand band);
 
 }  // namespace strikewright

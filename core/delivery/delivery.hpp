@@ -23,7 +23,8 @@ struct Pass {
   T closing_rate{};  ///< rad/s, rate of the face turn at contact
   T ball_sits{};     ///< m, how much higher than the surface's usual the ball lies
   T turf{};          ///< natural logarithm of today's turf resistance over the surface's usual
-  T arc{};           ///< natural logarithm of the arc's radius over the club's usual
+  T turf_lift{};  ///< natural logarithm of how much turf is ploughed under the sole over the usual: it lifts
+  T arc{};        ///< natural logarithm of the arc's radius over the club's usual
 };
 
 /// The leading edge's free arc: a circle in the swing plane.
@@ -63,6 +64,7 @@ struct Delivery {
   // Of the ground, not of the club: carried along from the pass.
   T ball_sits{};           ///< m, ball higher than the surface's usual
   T turf_factor = T(1.0);  ///< times the surface's usual turf resistance
+  T lift_factor = T(1.0);  ///< times the turf that is ploughed under the sole
 };
 
 }  // namespace strikewright

@@ -86,6 +86,7 @@ struct Shape {
   std::vector<std::array<ConditionEffect, kUnknowns>> effects;
   std::vector<Coordinates> keeps;  ///< of each pattern's effects
   std::vector<int> shift_at;       ///< where a pattern's shifts begin among the unknowns, -1 = none
+  std::vector<double> bias_sd;     ///< one a column of the biases
   int biases = 0, size = 0;
   [[nodiscard]] int bias_at() const { return size - biases; }
 };
@@ -225,8 +226,10 @@ class Chain {
         prior_pull_[shape_.shift_at[p] + j] = e.shift / (e.sd * e.sd);
       }
     }
-    for (int k = 0; k < shape_.biases; ++k)
-      prior_precision_[shape_.bias_at() + k] = 1.0 / (kEyeBias * kEyeBias);
+    for (int k = 0; k < shape_.biases; ++k) {
+      const double sd = shape_.bias_sd[static_cast<std::size_t>(k)];
+      prior_precision_[shape_.bias_at() + k] = 1.0 / (sd * sd);
+    }
     now_ = prior_pull_.cwiseQuotient(prior_precision_);
   }
 

@@ -49,6 +49,7 @@ Latents<double> plain(int n, const LatentVector& x) { return {n, {x[0], x[1], x[
 
 Straight straightened(std::span<const Sighting> sightings, const Scene& scene, const Coordinates& z) {
   const Shot<PassSlopes> shot = shot_with_slopes(*scene.prior, z, *scene.setting, needs_flight(sightings));
+  const Factor factor = scene.prior->factor_at(z);
   Straight out{z, std::vector<Line>(sightings.size())};
   for (std::size_t k = 0; k < sightings.size(); ++k) {
     const Latents<PassSlopes> latents = predict(sightings[k], shot, *scene.setting);
@@ -57,7 +58,7 @@ Straight straightened(std::span<const Sighting> sightings, const Scene& scene, c
     for (int j = 0; j < latents.n; ++j) {
       const PassSlopes& latent = latents.at[static_cast<std::size_t>(j)];
       line.at[j] = latent.a;
-      line.slope.col(j) = along(*scene.prior, latent);
+      line.slope.col(j) = along(factor, latent);
     }
   }
   return out;

@@ -29,10 +29,7 @@ Prior prior_within(const Group& group, std::size_t pattern) {
   const Coordinates scatter = fit.scatter.empty() ? Coordinates::Zero() : mean_of(fit.scatter);
   spread.diagonal() += scatter.cwiseAbs2() + Coordinates::Constant(kLeast);
   const CoordinatesMatrix root = spread.llt().matrixL();
-  Prior prior = group.prior;
-  prior.mean += group.prior.factor * middle;
-  prior.factor = group.prior.factor * root;
-  return prior;
+  return group.prior.by(middle, root);
 }
 
 std::vector<Conflict> conflicts_of(const Group& group, const LessonReading& lesson,

@@ -11,7 +11,7 @@ namespace strikewright {
 
 /// What the group says about a swing of one of its patterns: the group's prior narrowed to the pattern,
 ///
-///     mean + factor m, factor S,   S S' = cov(centre) + diag(scatter^2)
+///     z = m + S u,   S S' = cov(centre) + diag(scatter^2)
 ///
 /// with m the mean and cov(centre) the covariance of the centre's draws, scatter the mean of its draws, S
 /// lower triangular. Coordinates of it are no longer those of Unknown.

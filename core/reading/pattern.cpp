@@ -20,8 +20,9 @@ using Columns = std::array<std::vector<double>, kReported>;
 /// Slopes of what is reported along the coordinates, at one place.
 std::array<Coordinates, kReported> slopes_at(const FitSwing& swing, const Coordinates& z) {
   const auto values = reported_values(shot_with_slopes(*swing.prior, z, *swing.setting, false));
+  const Factor factor = swing.prior->factor_at(z);
   std::array<Coordinates, kReported> out;
-  for (std::size_t k = 0; k < kReported; ++k) out[k] = along(*swing.prior, values[k]);
+  for (std::size_t k = 0; k < kReported; ++k) out[k] = along(factor, values[k]);
   return out;
 }
 

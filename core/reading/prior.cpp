@@ -23,6 +23,7 @@ const std::array<PriorRow, kNumbers> kPriorRows{{
     {"closing_rate_degps", "deg/s", kDegree, "closing rate"},
     {"ball_sits_mm", "mm", 1e-3, "ball higher than usual for the surface"},
     {"turf_log", "", 1.0, "logarithm of the turf's resistance over its usual"},
+    {"turf_lift_log", "", 1.0, "logarithm of the turf under the sole over its usual: it lifts"},
     {"arc_log", "", 1.0, "logarithm of the arc's radius over the club's usual"},
 }};
 
@@ -163,6 +164,10 @@ constexpr double kSquaredDirection = 0.25, kSquaredDirectionSd = 0.3;
 /// earlier or later feels for the ground and gives or takes height, no two alike. Assumption.
 constexpr double kEdgeLeft = 0.4, kEdgeLeftSd = 0.3;
 
+/// Who moves his weight also gives or takes height, one way or the other: share of the one by the other,
+/// standard deviation. Assumption.
+constexpr double kHeightByWeight = 0.05;
+
 /// What one SI unit of a cause does to the numbers of kPriorRows.
 struct Causing {
   Numbers numbers;
@@ -180,6 +185,34 @@ Causing causing(const CauseSlopes& slopes, Cause cause, const Prior& prior, doub
   c.numbers[6] += kSquaredLean * turn_per_lean * c.numbers[5];
   if (cause == Cause::release) c.numbers[4] *= kEdgeLeft;
   return c;
+}
+
+/// What weight and release do to the numbers beyond the straight line. Of what a bend does to the edge by a
+/// release as little is left as of the slope.
+void add_bends(Prior& p, const CauseBends& bends, double turn_per_lean) {
+  const auto along = [](Cause cause) {
+    Along a;
+    a.along[place_of(cause)] = 1.0;
+    return a;
+  };
+  const auto unit = [&](Cause cause) { return p.unit_sd[place_of(cause)]; };
+  const Along weight = along(Cause::weight), release = along(Cause::release);
+  p.bends = {Bend{release, release, unit(Cause::release) * unit(Cause::release) * bends.release},
+             Bend{weight, weight, unit(Cause::weight) * unit(Cause::weight) * bends.weight},
+             Bend{weight, release, unit(Cause::weight) * unit(Cause::release) * bends.both}};
+  constexpr int kLowPoint = 3, kEdge = 4, kLean = 5, kFaceTurn = 6;
+  const double rise = std::sin(p.mean[2]) / p.arc_radius;
+  const double low[] = {p.factor(kLowPoint, place_of(Cause::release)),
+                        p.factor(kLowPoint, place_of(Cause::weight))};
+  const double squares[] = {0.5 * low[0] * low[0], 0.5 * low[1] * low[1], low[0] * low[1]};
+  for (std::size_t k = 0; k < p.bends.size(); ++k) {
+    Numbers& size = p.bends[k].size;
+    // From the depth to the edge's height at the ball, to second order.
+    size[kEdge] += rise * ((p.mean[kLowPoint] - detail::kEdgeAtContact) * size[kLowPoint] + squares[k]);
+    if (k != 1) size[kEdge] *= kEdgeLeft;
+    size[kFaceTurn] += kSquaredLean * turn_per_lean * size[kLean];
+    size[0] /= std::exp(p.mean[0]);
+  }
 }
 
 /// What is left of a spread when a part of it is explained, but at least a share of it.
@@ -216,6 +249,7 @@ void add_causes(Prior& p, const CauseSlopes& slopes, const FamilyRow& row, std::
   column(Unknown::height) = unit(Unknown::height) * height.numbers;
   p.felt_by(Cause::height, Cause::release) = kEdgeLeftSd / kEdgeLeft * std::abs(release_sd * release.edge()) /
                                              (unit(Unknown::height) * height.edge());
+  p.felt_by(Cause::height, Cause::weight) = kHeightByWeight * weight_sd / unit(Unknown::height);
   for (const auto& [cause, of] : {std::pair{Cause::weight, weight}, std::pair{Cause::release, release}})
     p.felt_by(Cause::face_turn, cause) = std::abs(kSquaredLeanSd * face.per_lean * of.lean()) *
                                          p.unit_sd[place_of(cause)] / unit(Unknown::face_turn);
@@ -233,6 +267,7 @@ void add_sizes(Prior& p, std::size_t band, const FaceSlopes& face, Surface surfa
   unit(Unknown::closing) = 600.0 * kDegree;
   unit(Unknown::ball_sits) = sit_sd(surface);
   unit(Unknown::turf) = 0.7;
+  unit(Unknown::turf_lift) = 0.8;
   unit(Unknown::arc) = kArcSd;
 }
 
@@ -256,7 +291,8 @@ void add_columns(Prior& p, const FaceSlopes& face) {
   alone(Unknown::closing, 9);
   alone(Unknown::ball_sits, 10);
   alone(Unknown::turf, 11);
-  alone(Unknown::arc, 12);
+  alone(Unknown::turf_lift, 12);
+  alone(Unknown::arc, 13);
   alone(Unknown::lean_habit, 5);
   p.factor(6, static_cast<int>(Unknown::lean_habit)) =
       kSquaredHabit * face.per_lean * unit(Unknown::lean_habit);
@@ -277,6 +313,7 @@ const std::array<std::string, kNumbers> kSources{
     "2000-3000 deg/s with the plane's share taken off: from memory; width: assumption",
     "assumption",
     "no force in turf was ever published: within a factor of 2 either way; assumption",
+    "nor how much turf goes under the sole: within a factor of 2 either way; assumption",
     "between the flail's own radius and a fifth more; assumption"};
 
 }  // namespace
@@ -290,7 +327,7 @@ Numbers prior_centre(const Club& club, Skill skill, Surface surface) {
   Numbers mean;
   mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
       lean, squaring(club, club.lie, lean, kFace[band] * kDegree).turn, kToe[band] * 1e-3, lie_offset,
-      1500.0 * kDegree, usual_sit(surface), 0.0, kArc;
+      1500.0 * kDegree, usual_sit(surface), 0.0, 0.0, kArc;
   return mean;
 }
 
@@ -302,20 +339,54 @@ Prior prior_for(const Club& club, Skill skill, Surface surface) {
   p.surface = surface;
   p.arc_radius = club.arc_radius;
   p.mean = prior_centre(club, skill, surface);
-  const CauseSlopes slopes = usual_cause_slopes(club, static_cast<SwingBand>(band));
+  const CauseEffects effects = usual_cause_effects(club, static_cast<SwingBand>(band));
   add_sizes(p, band, face, surface);
-  add_causes(p, slopes, row_of(club.family), band, face);
+  add_causes(p, effects.slopes, row_of(club.family), band, face);
   add_columns(p, face);
+  add_bends(p, effects.bends, face.per_lean);
   p.source = kSources;
   return p;
+}
+
+Numbers Prior::numbers_at(const Coordinates& z) const {
+  Numbers out = mean + factor * z;
+  for (const Bend& b : bends) out += b.first(z) * b.second(z) * b.size;
+  return out;
+}
+
+Factor Prior::factor_at(const Coordinates& z) const {
+  Factor out = factor;
+  for (const Bend& b : bends)
+    out += b.size * (b.second(z) * b.first.along + b.first(z) * b.second.along).transpose();
+  return out;
+}
+
+Prior Prior::by(const Coordinates& middle, const CoordinatesMatrix& root) const {
+  Prior out = *this;
+  out.mean = mean + factor * middle;
+  out.factor = factor * root;
+  for (Bend& b : out.bends)
+    for (Along* one : {&b.first, &b.second}) *one = {root.transpose() * one->along, (*one)(middle)};
+  return out;
 }
 
 Coordinates coordinates_of(const Prior& prior, const Pass<double>& pass) {
   Numbers x = vector_of(pass);
   x[0] = std::log(x[0]);
   x[4] += detail::rise_at_ball(prior.arc_radius, pass.plane_tilt, pass.low_point);
-  const NumbersMatrix covariance = prior.factor * prior.factor.transpose();
-  return prior.factor.transpose() * covariance.ldlt().solve(x - prior.mean);
+  // Of all that lead to it the shortest, straightened again until it stands still.
+  Coordinates z = Coordinates::Zero();
+  constexpr int kRounds = 60;
+  for (int k = 0; k < kRounds; ++k) {
+    const Factor slopes = prior.factor_at(z);
+    const NumbersMatrix covariance = slopes * slopes.transpose();
+    const Numbers left = x - prior.numbers_at(z) + slopes * z;
+    const Coordinates next = slopes.transpose() * covariance.ldlt().solve(left);
+    const double moved = (next - z).norm();
+    z = next;
+    if (moved < 1e-12) break;
+  }
+  return z;
 }
 
 const char* name_of(Skill skill) {

@@ -36,10 +36,11 @@ enum class Unknown {
   closing,
   ball_sits,
   turf,
+  turf_lift,
   arc,
   lean_habit
 };
-inline constexpr int kUnknowns = 14;
+inline constexpr int kUnknowns = 15;
 using Coordinates = Eigen::Matrix<double, kUnknowns, 1>;
 using CoordinatesMatrix = Eigen::Matrix<double, kUnknowns, kUnknowns>;
 
@@ -54,24 +55,46 @@ struct PriorRow {
 };
 extern const std::array<PriorRow, kNumbers> kPriorRows;
 
-/// A multivariate normal over the numbers of kPriorRows: mean + factor * z with z standard normal, z in the
+using Factor = Eigen::Matrix<double, kPassSize, kUnknowns>;
+
+/// A place along the coordinates: at + along . z.
+struct Along {
+  Coordinates along = Coordinates::Zero();
+  double at = 0.0;
+  [[nodiscard]] double operator()(const Coordinates& z) const { return at + along.dot(z); }
+};
+
+/// What two coordinates (or one with itself) do together: size * first(z) * second(z).
+struct Bend {
+  Along first, second;
+  Numbers size = Numbers::Zero();
+};
+
+/// What is known about the numbers of kPriorRows: mean + factor * z + bends, z standard normal and in the
 /// order of Unknown.
 struct Prior {
   Numbers mean = Numbers::Zero();
-  Eigen::Matrix<double, kPassSize, kUnknowns> factor = Eigen::Matrix<double, kPassSize, kUnknowns>::Zero();
+  Factor factor = Factor::Zero();
+  std::array<Bend, 3> bends;  ///< of release, of weight, and of the two together
   Coordinates unit_sd =
       Coordinates::Ones();    ///< SI size of one unit of each coordinate (speed: of its logarithm)
   Skill skill = Skill::club;  ///< whom it is for, and on what
   Surface surface = Surface::fairway;
   double arc_radius = 1.5;  ///< m, of the club
   /// What a golfer does about one cause (column) by another (row), beyond what is usual: standard deviation,
-  /// in units of the row for one unit of the column. A release is met by height, a handle and what leans the
-  /// shaft by the face. It is seen as the row's and is no cause of its own.
+  /// in units of the row for one unit of the column. A release and a weight are met by height, a handle and
+  /// what leans the shaft by the face. It is seen as the row's and is no cause of its own.
   Eigen::Matrix<double, kCauses, kCauses> felt = Eigen::Matrix<double, kCauses, kCauses>::Zero();
   [[nodiscard]] double& felt_by(Cause by, Cause about) {
     return felt(static_cast<int>(by), static_cast<int>(about));
   }
   std::array<std::string, kNumbers> source;  ///< where each row comes from
+  /// The numbers at coordinates `z`, and their slopes there.
+  [[nodiscard]] Numbers numbers_at(const Coordinates& z) const;
+  [[nodiscard]] Factor factor_at(const Coordinates& z) const;
+  /// The same said by other coordinates u, with z = middle + root u.
+  [[nodiscard]] Prior by(const Coordinates& middle, const CoordinatesMatrix& root) const;
+  /// Standard deviation of a number, to first order.
   [[nodiscard]] double sd(std::size_t i) const { return factor.row(static_cast<int>(i)).norm(); }
 };
 
@@ -95,9 +118,9 @@ T rise_at_ball(double radius, const T& tilt, const T& low_point) {
 
 /// Prior for a club, a skill band and a surface: wide, and the same for both hands. Centres and widths are in
 /// prior.cpp, each with its source or marked as an assumption. Couplings are the flail's: what weight,
-/// release and height each do to low point, edge, lean, speed and arc (cause_slopes), but for what a player
-/// does about it by feel (Prior::felt): some of what release does to the edge, and lean and direction to the
-/// face.
+/// release and height each do to low point, edge, lean, speed and arc (cause_slopes, and for weight and
+/// release cause_bends), but for what a player does about it by feel (Prior::felt): some of what release does
+/// to the edge, and lean and direction to the face.
 Prior prior_for(const Club& club, Skill skill, Surface surface = Surface::fairway);
 
 /// Its mean alone: needs no run of the flail.
@@ -122,7 +145,7 @@ Pass<T> pass_from(const Prior& prior, PassVector<T> numbers) {
 
 /// The pass at standard-normal coordinates `z`.
 inline Pass<double> pass_at(const Prior& prior, const Coordinates& z) {
-  return pass_from<double>(prior, prior.mean + prior.factor * z);
+  return pass_from<double>(prior, prior.numbers_at(z));
 }
 
 /// The likeliest coordinates that give this pass: pass_at of them is the pass.

@@ -21,10 +21,6 @@ inline constexpr double kScatterFreedom = 5.0;
 /// Now and then a swing falls out of its pattern: swings are multivariate Student-t about it. Assumption.
 inline constexpr double kSwingFreedom = 8.0;
 
-/// A coach's eye for one kind of sighting may be off by a constant: normal, standard deviation in units of
-/// the sighting's own scale. Assumption.
-inline constexpr double kEyeBias = 0.5;
-
 /// What a condition does to one coordinate, in the prior's units for a club player's 7-iron (weight 31 mm
 /// ...): the pattern is `keeps` x the pupil's usual + a shift of mean `shift` and standard deviation `sd`.
 struct ConditionEffect {

@@ -80,10 +80,7 @@ Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, 
     const auto row = reported_values(s);
     for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
   }
-  // A few hundred draws see the tails a little too short: measured with simulated swings
-  // (docs/models/reading.md).
-  constexpr double kAllowance = 1.04;
-  for (std::vector<double>& column : values) spread_about_mean(column, w.weight, kAllowance);
+  for (std::vector<double>& column : values) spread_about_mean(column, w.weight, kReadingAllowance);
   for (std::size_t k = 0; k < kReported; ++k)
     r.at[k] = estimate_of(values[k], w.weight, reach.mean[k], reach.sd[k]);
   for (const std::size_t i : resample(w.weight, options.draws)) {

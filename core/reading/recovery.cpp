@@ -48,6 +48,7 @@ LatentMatrix information(const Sighting& s, const Latents<double>& at, const Set
 std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<Sighting>& sightings,
                                        const Setting& setting, const Prior& prior) {
   const Shot<Slopes> shot = shot_with_slopes(prior, z, setting, true);
+  const Factor factor = prior.factor_at(z);
   CoordinatesMatrix precision = CoordinatesMatrix::Identity();
   for (const Sighting& s : sightings) {
     const Latents<Slopes> latents = predict(s, shot, setting);
@@ -57,7 +58,7 @@ std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<S
         Eigen::Matrix<double, kUnknowns, kMaxLatents>::Zero();
     for (int k = 0; k < latents.n; ++k) {
       plain.at[static_cast<std::size_t>(k)] = latents.at[static_cast<std::size_t>(k)].a;
-      slopes.col(k) = along(prior, latents.at[static_cast<std::size_t>(k)]);
+      slopes.col(k) = along(factor, latents.at[static_cast<std::size_t>(k)]);
     }
     precision += slopes * information(s, plain, setting) * slopes.transpose();
   }
@@ -65,7 +66,7 @@ std::array<double, kReported> bound_at(const Coordinates& z, const std::vector<S
   std::array<double, kReported> bound{};
   const auto values = reported_values(shot);
   for (std::size_t k = 0; k < kReported; ++k) {
-    const Coordinates slope = along(prior, values[k]);
+    const Coordinates slope = along(factor, values[k]);
     bound[k] = slope.dot(covariance * slope);
   }
   return bound;

@@ -16,11 +16,11 @@ struct Slope {
   Coordinates place = Coordinates::Zero();  ///< mean of the places that count
   double count = 0.0;
   /// A place on a kink, where there is no slope, does not count.
-  void add(const PassSlopes& latent, const Prior& prior, const Coordinates& z) {
+  void add(const PassSlopes& latent, const Factor& factor, const Coordinates& z) {
     if (!std::isfinite(latent.a) || !latent.v.allFinite()) return;
     count += 1.0;
     value += (latent.a - value) / count;
-    slope += (along(prior, latent) - slope) / count;
+    slope += (along(factor, latent) - slope) / count;
     place += (z - place) / count;
   }
 };
@@ -40,10 +40,11 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
   std::vector<std::array<Slope, static_cast<std::size_t>(kMaxLatents)>> lines(sightings.size());
   for (const Coordinates& z : around) {
     const Shot<PassSlopes> shot = shot_with_slopes(prior, z, setting, with_flight);
+    const Factor factor = prior.factor_at(z);
     for (std::size_t k = 0; k < sightings.size(); ++k) {
       const Latents<PassSlopes> latents = predict(sightings[k], shot, setting);
       for (std::size_t l = 0; l < static_cast<std::size_t>(latents.n); ++l)
-        lines[k][l].add(latents.at[l], prior, z);
+        lines[k][l].add(latents.at[l], factor, z);
     }
   }
   std::vector<Site> sites;

@@ -13,9 +13,9 @@ using PassSlopes = Dual<kPassSize>;
 Shot<PassSlopes> shot_with_slopes(const Prior& prior, const Coordinates& z, const Setting& setting,
                                   bool with_flight);
 
-/// The slope of one of its numbers along the coordinates.
-inline Coordinates along(const Prior& prior, const PassSlopes& number) {
-  return prior.factor.transpose() * number.v;
+/// The slope of one of its numbers along the coordinates, `factor` the prior's at that place.
+inline Coordinates along(const Factor& factor, const PassSlopes& number) {
+  return factor.transpose() * number.v;
 }
 
 }  // namespace strikewright

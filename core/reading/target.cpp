@@ -37,6 +37,7 @@ double Target::cost(const Coordinates& z, Shot<double>& shot) const {
 
 Local Target::local(const Coordinates& z) const {
   const Shot<PassSlopes> shot = shot_with_slopes(*prior_, z, *setting_, with_flight_);
+  const Factor factor = prior_->factor_at(z);
   Local here;
   here.cost = 0.5 * z.squaredNorm();
   here.gradient = z;
@@ -48,7 +49,7 @@ Local Target::local(const Coordinates& z) const {
     const Misfit m = misfit(s, plain, *setting_);
     here.cost += m.cost;
     for (std::size_t k = 0; k < static_cast<std::size_t>(latents.n); ++k) {
-      const Coordinates slope = along(*prior_, latents.at[k]);
+      const Coordinates slope = along(factor, latents.at[k]);
       here.gradient += m.slope[k] * slope;
       here.curvature += m.curvature[k] * slope * slope.transpose();
     }

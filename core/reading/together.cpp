@@ -43,7 +43,9 @@ Shape shape_of(std::span<const FitSwing> swings, std::span<const Condition> cond
   for (const FitSwing& s : swings)
     for (const Sighting& k : s.sightings) {
       int& column = bias_of_kind[static_cast<std::size_t>(k.kind)];
-      if (can_be_biased(k.kind) && column < 0) column = shape.biases++;
+      if (!can_be_biased(k.kind) || column >= 0) continue;
+      column = shape.biases++;
+      shape.bias_sd.push_back(facts_of(k.kind).bias);
     }
   shape.size += shape.biases;
   return shape;

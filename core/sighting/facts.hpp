@@ -18,6 +18,10 @@ enum class Needs { nothing, ball, flight };
 /// What changes for a left-hander when what was seen is brought into the right-hander's frame.
 enum class Mirror { no, yes };
 
+/// A coach's eye for one kind of sighting, or the chain about it, may be off by a constant: normal, standard
+/// deviation in units of the sighting's own scale. Assumption.
+inline constexpr double kEyeBias = 0.5;
+
 /// A kind describes itself. SI, radians.
 struct Facts {
   Kind kind;
@@ -28,6 +32,7 @@ struct Facts {
   double sd = 0.0;               ///< default absolute part of the scale
   double share = 0.0;            ///< default relative part
   double model_share = 0.0;      ///< the model's own: of flight, of how far a mark runs out
+  double bias = kEyeBias;        ///< more where the chain itself is far from sure
   double low = 0.0, high = 0.0;  ///< accepted values; outside is absurd
   const char* source = "";       ///< where the default comes from
 };

@@ -7,7 +7,7 @@ namespace strikewright {
 
 template Strike<double> strike_of<double>(const Delivery<double>&, const Club&, const Ball&, const Ground&,
                                           bool);
-template Strike<Dual<13>> strike_of<Dual<13>>(const Delivery<Dual<13>>&, const Club&, const Ball&,
+template Strike<Dual<14>> strike_of<Dual<14>>(const Delivery<Dual<14>>&, const Club&, const Ball&,
                                               const Ground&, bool);
 
 }  // namespace strikewright

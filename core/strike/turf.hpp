@@ -8,15 +8,21 @@
 //   M A  [m2]   section of turf cut so far             dA/ds = depth of the leading edge
 // F_moving grows with v^2, F_still does not; c^2 = v^2 + (6 m/s)^2, so that a club that stops in the ground
 // stops smoothly (c^2 is 2.8 % over v^2 at 36 m/s, 16 % at 15 m/s). Turf's resistance lies along the motion
-// and so leaves the slope q alone. Turf pushes in two ways:
+// and so leaves the slope q alone. Turf pushes in three ways:
 //   cut   leading edge and face: cut_resistance (cutting.hpp) times depth times blade length
+//   plough  kPloughed x density x blade length x depth x v^2 x angle of the sole to its path, up: turf ahead
+//           is turned down under the sole; with the bounce gone it is not
 //   sole  bearing k times the depth pressed in + half the momentum flux of the turf pushed down, on sole
-//   width times
+//         width times
 //         blade length. Pressed in: at the middle of the sole, the lesser of its depth under the surface and
 //         its depth under the groove that the leading edge has cut (sole width / 2 times the exposed bounce).
 //         With the bounce gone the second is 0: the leading edge digs.
 // The hands and the shaft pull the head back to its arc: critically damped, time constant tau = 2 ms. That is
 // an assumption; without it the kick that the ball gives would send the head centimetres deep.
+//
+// How much turf goes under the sole and how much over the edge is not known: of all forces here the plough's
+// is the one that a pass may carry its own factor for (lift_factor). It decides how far a fat swing's mark
+// runs.
 //
 // Left out: weight of the chip, root fibres, the head's turning by the turf's push off its centre of mass,
 // grass above the surface, closing of the face by grass round the hosel, a change of delivered loft along the
@@ -33,8 +39,9 @@
 namespace strikewright {
 
 inline constexpr double kShaftTime = 0.002;  ///< s, time constant of the pull back to the arc (assumption)
-inline constexpr double kClockSpeed = 6.0;   ///< m/s, see c above
-inline constexpr int kTurfSteps = 16;        ///< fixed steps in each of the two phases
+inline constexpr double kPloughed = 2.5;  ///< times the momentum of turf turned down by the sole (assumption)
+inline constexpr double kClockSpeed = 6.0;  ///< m/s, see c above
+inline constexpr int kTurfSteps = 16;       ///< fixed steps in each of the two phases
 
 /// Everything about club, arc and turf that stays the same along the path.
 template <class T>
@@ -55,6 +62,7 @@ struct TurfSetting {
   T spring{};            ///< 1/s2, sole area times bearing
   T flux{};              ///< 1/m, sole area times the share of the momentum flux
   CutResistance<T> cut;  ///< per metre of depth
+  T plough{};            ///< 1/m2, up, per metre of depth, (m/s)^2 and radian of the sole
 };
 
 /// The head on its path.
@@ -110,6 +118,8 @@ TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& 
   t.sole_rate = -front_down / safe::length(d.v_WH_W);
   t.at_ball = at_ball;
   load_turf(t, strength, cut_numbers(T(d.normal_W.z()), soil));
+  t.plough =
+      (soil.cuts ? kPloughed * soil.density * club.blade_length / club.head_mass : 0.0) * d.lift_factor;
   return t;
 }
 
@@ -185,7 +195,10 @@ TurfRates<T> turf_rates(const TurfSetting<T>& t, const T& s, const TurfState<T>&
     back.still += cut * t.cut.still.back;
     back.moving += cut * t.cut.moving.back;
     up.still += cut * t.cut.still.up;
-    up.moving += cut * t.cut.moving.up;
+    const T per_depth = t.plough * incidence;
+    up.moving += cut * (t.cut.moving.up + per_depth);
+    out.per_lift += share * per_depth;
+    out.per_slope += share * t.plough * cut;
   }
   out.per_lift += clock2 * sole.per_lift;
   out.per_slope += clock2 * sole.per_slope;

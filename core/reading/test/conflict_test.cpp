@@ -198,9 +198,7 @@ SeenFile drawn_file(const Look& look, Draws& draws, const Played& as_written, st
   Coordinates player, off;
   for (int j = 0; j < kUnknowns; ++j) player[j] = std::sqrt(1.0 - kWithin * kWithin) * draws.normal();
   for (int j = 0; j < kUnknowns; ++j) off[j] = 0.3 * draws.normal();
-  file.tight = as_written.prior;
-  file.tight.mean += file.tight.factor * (player + off);
-  file.tight.factor *= 0.5;
+  file.tight = as_written.prior.by(player + off, 0.5 * CoordinatesMatrix::Identity());
   for (std::size_t i = 0; i < kSwings; ++i) {
     Coordinates z = player;
     for (int j = 0; j < kUnknowns; ++j) z[j] += kWithin * draws.normal();

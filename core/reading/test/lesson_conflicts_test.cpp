@@ -83,5 +83,5 @@ TEST_CASE("what the others say narrows the prior to their middle") {
   Coordinates middle = Coordinates::Zero();
   for (const Coordinates& z : group.fit.patterns[0].centre)
     middle += z / static_cast<double>(group.fit.patterns[0].centre.size());
-  CHECK((narrow.mean - group.prior.mean - group.prior.factor * middle).norm() < 1e-12);
+  CHECK((narrow.numbers_at(Coordinates::Zero()) - group.prior.numbers_at(middle)).norm() < 1e-12);
 }

@@ -141,7 +141,7 @@ TEST_CASE("two swings: the fit agrees with brute force") {
       scale[j] = std::sqrt(mean_square * (kScatterFreedom - 2.0) / chi_square(kScatterFreedom));
     }
     std::array<double, kKinds> bias{};
-    for (double& b : bias) b = kEyeBias * draws.normal();
+    for (std::size_t b = 0; b < kKinds; ++b) bias[b] = facts_of(static_cast<Kind>(b)).bias * draws.normal();
     double log_weight = 0.0;
     for (const auto& sightings : seen) {
       const double tail = std::sqrt(kSwingFreedom / chi_square(kSwingFreedom));

@@ -189,7 +189,7 @@ TEST_CASE("the posterior's slope agrees with differences, at ordinary points and
 }
 
 TEST_CASE("brute force over the prior gives the same means and spreads") {
-  // A second road that shares no step with the climb or the proposal: 40,000 plain prior draws, each weighted
+  // A second road that shares no step with the climb or the proposal: 160,000 plain prior draws, each weighted
   // by the likelihood. Few sightings, so that thousands of draws carry weight.
   const std::vector<Sighting> s{measured(Kind::start, 2.0 * kDegree), measured(Kind::divot_start, 0.0),
                                 said(Kind::contact_word, "clean"),
@@ -201,7 +201,7 @@ TEST_CASE("brute force over the prior gives the same means and spreads") {
   std::array<std::vector<double>, kReported> values;
   std::vector<double> weight;
   double total = 0.0;
-  for (int i = 0; i < 40000; ++i) {
+  for (int i = 0; i < 160000; ++i) {
     Coordinates z;
     for (int j = 0; j < kUnknowns; ++j) z[j] = draws.normal();
     Shot<double> shot;
@@ -218,6 +218,6 @@ TEST_CASE("brute force over the prior gives the same means and spreads") {
     const WeightedDraws brute(values[k], weight);
     INFO(kReportedFields[k].key, " ", r.at[k].mean, " ", brute.mean(), " ", r.at[k].sd, " ", brute.sd());
     CHECK(std::abs(r.at[k].mean - brute.mean()) < 0.1 * brute.sd());
-    CHECK(std::abs(r.at[k].sd / brute.sd() - 1.0) < 0.1);
+    CHECK(std::abs(r.at[k].sd / kReadingAllowance / brute.sd() - 1.0) < 0.1);
   }
 }

@@ -5,6 +5,8 @@
 
 namespace strikewright::kind {
 
+/// Range balls, the ball's age, the air: a tenth of all carries of a lesson may be owed to them, hence the
+/// bias.
 struct Carry {
   static constexpr Facts facts{.kind = Kind::carry,
                                .column = "carry",
@@ -13,6 +15,7 @@ struct Carry {
                                .sd = 0.5,
                                .share = 0.08,
                                .model_share = 0.03,
+                               .bias = 1.0,
                                .low = 0,
                                .high = 400,
                                .source = "assumption: by eye 8 %; and 3 % spread of the flight model"};

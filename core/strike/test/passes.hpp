@@ -84,6 +84,7 @@ inline DrawnPass drawn_pass(Draws& d) {
   p.closing_rate = between(10.0, 45.0);
   p.ball_sits = d.normal(0.0, 0.002);
   p.turf = d.normal(0.0, 0.3);
+  p.turf_lift = d.normal(0.0, 0.3);
   out.surface = static_cast<Surface>(static_cast<int>(7.0 * d.uniform()));
   return out;
 }

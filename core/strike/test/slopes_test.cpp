@@ -45,7 +45,7 @@ struct Place {
 double worst_slope_error(const Place& at) {
   // Steps: 1e-6 of each number's natural size; the outputs bend over 1 mm and 1 deg, so that the difference's
   // own error is about (1e-6 / 1e-3)^2 plus rounding 1e-15 / 1e-7.
-  const PassVector<double> size{10.0, 0.1, 0.1, 0.1, 0.01, 0.1, 0.1, 0.01, 0.1, 10.0, 0.01, 1.0, 0.1};
+  const PassVector<double> size{10.0, 0.1, 0.1, 0.1, 0.01, 0.1, 0.1, 0.01, 0.1, 10.0, 0.01, 1.0, 1.0, 0.1};
   const PassVector<double> x = vector_of(at.pass);
   PassVector<D> xd;
   for (int k = 0; k < kIn; ++k) xd[k] = D(x[k], k);
