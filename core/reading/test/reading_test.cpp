@@ -189,8 +189,8 @@ TEST_CASE("the posterior's slope agrees with differences, at ordinary points and
 }
 
 TEST_CASE("brute force over the prior gives the same means and spreads") {
-  // A second road that shares no step with the climb or the proposal: 160,000 plain prior draws, each weighted
-  // by the likelihood. Few sightings, so that thousands of draws carry weight.
+  // A second road that shares no step with the climb or the proposal: 160,000 plain prior draws, each
+  // weighted by the likelihood. Few sightings, so that thousands of draws carry weight.
   const std::vector<Sighting> s{measured(Kind::start, 2.0 * kDegree), measured(Kind::divot_start, 0.0),
                                 said(Kind::contact_word, "clean"),
                                 measured(Kind::shaft_lean, 6.0 * kDegree, 0.05)};
