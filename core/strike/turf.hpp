@@ -13,10 +13,9 @@
 //   plough  kPloughed x density x blade length x depth x v^2 x angle of the sole to its path, up: turf ahead
 //           is turned down under the sole; with the bounce gone it is not
 //   sole  bearing k times the depth pressed in + half the momentum flux of the turf pushed down, on sole
-//         width times
-//         blade length. Pressed in: at the middle of the sole, the lesser of its depth under the surface and
-//         its depth under the groove that the leading edge has cut (sole width / 2 times the exposed bounce).
-//         With the bounce gone the second is 0: the leading edge digs.
+//         width times blade length. Pressed in: at the middle of the sole, the lesser of its depth under
+//         the surface and its depth under the groove that the leading edge has cut (sole width / 2 times
+//         the exposed bounce). With the bounce gone the second is 0: the leading edge digs.
 // The hands and the shaft pull the head back to its arc: critically damped, time constant tau = 2 ms. That is
 // an assumption; without it the kick that the ball gives would send the head centimetres deep.
 //

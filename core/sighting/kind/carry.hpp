@@ -5,7 +5,7 @@
 
 namespace strikewright::kind {
 
-/// Range balls, the ball's age, the air: a tenth of all carries of a lesson may be owed to them, hence the
+/// Range balls, the ball's age, the air: all carries of a lesson may be off by one spread for them, hence the
 /// bias.
 struct Carry {
   static constexpr Facts facts{.kind = Kind::carry,
