@@ -20,6 +20,15 @@ Swing<D> seeded(const Swing<double>& s) {
   return d;
 }
 
+/// The pass, with the arc that the swing makes in the arc's place.
+template <class T>
+PassVector<T> numbers_of(const Passing<T>& at) {
+  using std::log;
+  PassVector<T> out = vector_of(at.pass);
+  out[kPassSize - 1] = log(at.arc_radius);
+  return out;
+}
+
 RunOptions fine() {
   RunOptions options;
   options.pace.relative = 1e-6;
@@ -51,8 +60,7 @@ Result<CauseSlopes> cause_slopes(const Swing<double>& swing, const Club& club, c
   const auto at = passing_of(seeded(swing), club, ball, ball_lift, fine());
   if (!at) return unexpected(at.error());
   const Scales per = scales_of(swing, at->run);
-  PassVector<D> pass = vector_of(at->pass);
-  pass[kPassSize - 1] = log(at->arc_radius);
+  const PassVector<D> pass = numbers_of(*at);
   CauseSlopes out = CauseSlopes::Zero();
   for (int k = 0; k < kSeeds; ++k) {
     const double scale = k == kShift ? per.shift : k == kLetGo ? per.let_go : 1.0;
@@ -68,12 +76,7 @@ Result<CauseBends> cause_bends(const Swing<double>& swing, const CauseSlopes& sl
   const auto usual = passing_of(swing, club, ball, ball_lift, fine());
   if (!usual) return unexpected(usual.error());
   const Scales per = scales_of(swing, usual->run);
-  const auto vector = [](const Passing<double>& p) {
-    PassVector<double> v = vector_of(p.pass);
-    v[kPassSize - 1] = std::log(p.arc_radius);
-    return v;
-  };
-  const PassVector<double> from = vector(*usual);
+  const PassVector<double> from = numbers_of(*usual);
   const auto bent = [&](double weight, double release) -> Result<PassVector<double>> {
     Swing<double> s = swing;
     s.flail.hub.shift.size += per.shift * weight;
@@ -81,7 +84,7 @@ Result<CauseBends> cause_bends(const Swing<double>& swing, const CauseSlopes& sl
     const auto at = passing_of(s, club, ball, ball_lift, fine());
     if (!at) return unexpected(at.error());
     const auto slope = [&](Cause cause) { return slopes.col(static_cast<int>(cause)); };
-    return PassVector<double>(vector(*at) - from - weight * slope(Cause::weight) -
+    return PassVector<double>(numbers_of(*at) - from - weight * slope(Cause::weight) -
                               release * slope(Cause::release));
   };
   const auto weight = bent(kWeight, 0.0), release = bent(0.0, kRelease), both = bent(kWeight, kRelease);

@@ -196,23 +196,23 @@ void add_bends(Prior& p, const CauseBends& bends, double turn_per_lean) {
     return a;
   };
   const auto unit = [&](Cause cause) { return p.unit_sd[place_of(cause)]; };
-  const Along weight = along(Cause::weight), release = along(Cause::release);
-  p.bends = {Bend{release, release, unit(Cause::release) * unit(Cause::release) * bends.release},
-             Bend{weight, weight, unit(Cause::weight) * unit(Cause::weight) * bends.weight},
-             Bend{weight, release, unit(Cause::weight) * unit(Cause::release) * bends.both}};
   constexpr int kLowPoint = 3, kEdge = 4, kLean = 5, kFaceTurn = 6;
   const double rise = std::sin(p.mean[2]) / p.arc_radius;
-  const double low[] = {p.factor(kLowPoint, place_of(Cause::release)),
-                        p.factor(kLowPoint, place_of(Cause::weight))};
-  const double squares[] = {0.5 * low[0] * low[0], 0.5 * low[1] * low[1], low[0] * low[1]};
-  for (std::size_t k = 0; k < p.bends.size(); ++k) {
-    Numbers& size = p.bends[k].size;
+  const auto bend = [&](Cause a, Cause b, const PassVector<double>& size) {
+    Bend out{along(a), along(b), unit(a) * unit(b) * size};
+    const double low = p.factor(kLowPoint, place_of(a)) * p.factor(kLowPoint, place_of(b));
+    Numbers& by = out.size;
+    by[0] /= std::exp(p.mean[0]);
     // From the depth to the edge's height at the ball, to second order.
-    size[kEdge] += rise * ((p.mean[kLowPoint] - detail::kEdgeAtContact) * size[kLowPoint] + squares[k]);
-    if (k != 1) size[kEdge] *= kEdgeLeft;
-    size[kFaceTurn] += kSquaredLean * turn_per_lean * size[kLean];
-    size[0] /= std::exp(p.mean[0]);
-  }
+    by[kEdge] +=
+        rise * ((p.mean[kLowPoint] - detail::kEdgeAtContact) * by[kLowPoint] + (a == b ? 0.5 : 1.0) * low);
+    if (b == Cause::release) by[kEdge] *= kEdgeLeft;
+    by[kFaceTurn] += kSquaredLean * turn_per_lean * by[kLean];
+    return out;
+  };
+  p.bends = {bend(Cause::release, Cause::release, bends.release),
+             bend(Cause::weight, Cause::weight, bends.weight),
+             bend(Cause::weight, Cause::release, bends.both)};
 }
 
 /// What is left of a spread when a part of it is explained, but at least a share of it.
