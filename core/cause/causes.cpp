@@ -24,8 +24,11 @@ double near_of(Cause cause) { return is_own(cause) ? 0.6 : 0.25; }
 /// How likely a cause is to be clearly off, before anything is seen; assumption.
 double chance_of(Cause cause) { return is_own(cause) ? 0.1 : 0.3; }
 
-/// What the sightings say, without directions in which the draws' own noise made it say less than nothing.
+/// What the sightings say, without what the draws' own noise makes of it: directions in which they say less
+/// than nothing, and the pull in those in which they say little. A pull of a few tenths is noise everywhere;
+/// where the sightings say nothing else, a wide cause would go along with it.
 FitMessage sound(const FitMessage& m) {
+  constexpr double kNoise = 0.3;  // precision, prior units: as much again is taken off the pull
   const Eigen::SelfAdjointEigenSolver<CoordinatesMatrix> parts(m.precision);
   const Coordinates& values = parts.eigenvalues();
   FitMessage out;
@@ -33,7 +36,7 @@ FitMessage sound(const FitMessage& m) {
     if (values[j] <= 0.0) continue;
     const Coordinates v = parts.eigenvectors().col(j);
     out.precision += values[j] * v * v.transpose();
-    out.pull += v * v.dot(m.pull);
+    out.pull += values[j] / (values[j] + kNoise) * v * v.dot(m.pull);
   }
   return out;
 }

@@ -58,9 +58,19 @@ struct OneSwing {
   std::vector<int> biases;          ///< columns, one a kind
   std::vector<Coordinates> places;  ///< where the chain is straightened
   Coordinates z = Coordinates::Zero();
+  Coordinates mirror =
+      Coordinates::Zero();  ///< the sweep's other draw, on the other side of everything's middle
   Coordinates tilt = Coordinates::Zero();  ///< what the straightened chain leaves out, to first order
   double belongs = 1.0;
   bool with_flight = false;
+};
+
+/// Draws of one swing in pairs, mirror images about the middle that their sweep knew: what is even about it
+/// falls out of the difference of two.
+struct Pairs {
+  std::vector<Coordinates> at;    ///< one of each pair
+  std::vector<Coordinates> half;  ///< half the way from the other
+  std::vector<double> log_half;   ///< half the difference of their log weights
 };
 
 /// What one sweep makes of a swing with its own coordinates integrated out.
@@ -143,13 +153,20 @@ class Chain {
   }
 
   /// Sweeps that only ask what the straightened chain leaves out.
-  void try_out(std::size_t sweeps, std::vector<FitSwingDraws>& out, std::vector<Coordinates>& pupil) {
+  void try_out(std::size_t sweeps, std::vector<Pairs>& out, std::vector<Coordinates>& pupil) {
     constexpr int kForget = 4;  // since the last correction
     for (int k = 0; k < kForget; ++k) sweep();
     for (std::size_t k = 0; k < sweeps; ++k) {
       sweep();
       pupil.push_back(now_.head<kUnknowns>());
-      for (std::size_t i = 0; i < swings_.size(); ++i) weigh(i, out[i]);
+      for (std::size_t i = 0; i < swings_.size(); ++i) {
+        const OneSwing& s = swings_[i];
+        const double here = weighed(i, s.z, now_).log_weight,
+                     there = weighed(i, s.mirror, opposite_).log_weight;
+        out[i].at.push_back(s.z);
+        out[i].half.emplace_back(0.5 * (s.z - s.mirror));
+        out[i].log_half.push_back(0.5 * (here - there));
+      }
     }
   }
 
@@ -172,9 +189,11 @@ class Chain {
       spread_ += spread_now_;
       for (std::size_t i = 0; i < swings_.size(); ++i) {
         out.swings[i].belongs += swings_[i].belongs / static_cast<double>(sweeps);
-        const Shot<double> shot = weigh(i, out.swings[i]);
-        out.swings[i].pass.push_back(shot.pass);
-        out.swings[i].reported.push_back(reported_values(shot));
+        const Weighed draw = weighed(i, swings_[i].z, now_);
+        out.swings[i].at.push_back(swings_[i].z);
+        out.swings[i].weight.push_back(draw.log_weight);
+        out.swings[i].pass.push_back(draw.shot.pass);
+        out.swings[i].reported.push_back(reported_values(draw.shot));
       }
     }
   }
@@ -187,7 +206,7 @@ class Chain {
 
   /// Precision of a site's noise, and the number behind a word, given everything else.
   void look_again(Seen& k, const Coordinates& z) {
-    const double x = number_at(k, z);
+    const double x = number_at(k, z, now_);
     if (k.site.measured) {
       const double r = k.site.value - x;
       k.precision = gamma(0.5 * (kTailFreedom + 1.0), draws_) / (0.5 * (kTailFreedom + r * r));
@@ -201,12 +220,12 @@ class Chain {
   }
 
   /// What the straightened chain and the eye's bias give for a site.
-  [[nodiscard]] double number_at(const Seen& k, const Coordinates& z) const {
-    return k.site.at + k.site.slope.dot(z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias));
+  [[nodiscard]] double number_at(const Seen& k, const Coordinates& z, const Long& all) const {
+    return k.site.at + k.site.slope.dot(z) + (k.bias < 0 ? 0.0 : k.site.bias_slope * bias(k.bias, all));
   }
 
-  [[nodiscard]] double bias(int column) const {
-    return now_.size() == 0 ? 0.0 : now_[shape_.bias_at() + column];
+  [[nodiscard]] double bias(int column, const Long& all) const {
+    return all.size() == 0 ? 0.0 : all[shape_.bias_at() + column];
   }
 
   [[nodiscard]] Coordinates centre(const Long& all, std::size_t p) const {
@@ -363,12 +382,17 @@ class Chain {
     const Told& t = told_[i];
     const std::size_t p = given_[i].pattern;
     const Coordinates middle = centre(now_, p);
-    Coordinates pull = t.pull + s.belongs * middle.cwiseQuotient(variance_[p]);
-    for (int k = 0; k < shape_.biases; ++k) pull -= t.cross.col(k) * bias(k);
     Coordinates noise;
     for (int j = 0; j < kUnknowns; ++j) noise[j] = draws_.normal();
+    noise = t.root.matrixU().solve(noise);
+    const auto about = [&](const Long& all) {
+      Coordinates pull = t.pull + s.belongs * centre(all, p).cwiseQuotient(variance_[p]);
+      for (int k = 0; k < shape_.biases; ++k) pull -= t.cross.col(k) * bias(k, all);
+      return Coordinates(t.root.solve(pull));
+    };
     // The chain means nothing farther out than that; nor may a correction run away there.
-    s.z = within_reach(Coordinates(t.root.solve(pull) + t.root.matrixU().solve(noise)));
+    s.z = within_reach(about(now_) + noise);
+    s.mirror = within_reach(about(opposite_) - noise);
     const Coordinates square = (s.z - middle).cwiseAbs2();
     // Never less than a tenth: the first-order correction must not run away with a swing that fell out.
     s.belongs = std::max(0.1, gamma(0.5 * (kSwingFreedom + kUnknowns), draws_) /
@@ -377,23 +401,26 @@ class Chain {
     return s.belongs * square;
   }
 
-  /// The swing's draw through the real chain; the log weight is kept until all draws are there.
-  /// @returns the shot of that draw
-  Shot<double> weigh(std::size_t i, FitSwingDraws& out) {
+  struct Weighed {
+    Shot<double> shot;
+    double log_weight = 0.0;
+  };
+
+  /// A swing's draw through the real chain, and by how much that finds it likelier than the straightened one
+  /// does.
+  [[nodiscard]] Weighed weighed(std::size_t i, const Coordinates& z, const Long& all) const {
     const OneSwing& s = swings_[i];
     const FitSwing& g = given_[i];
-    const Shot<double> shot =
-        shot_of(pass_at(*g.prior, s.z), *g.setting, s.with_flight, FlightOptions::fast());
-    double log_weight = -s.tilt.dot(s.z);
+    Weighed out{shot_of(pass_at(*g.prior, z), *g.setting, s.with_flight, FlightOptions::fast()),
+                -s.tilt.dot(z)};
     for (const Sighting& k : g.sightings) {
       const int column = column_of_bias(k.kind);
-      log_weight +=
-          log_likelihood(k, predict(k, shot, *g.setting), *g.setting, column < 0 ? 0.0 : bias(column));
+      out.log_weight += log_likelihood(k, predict(k, out.shot, *g.setting), *g.setting,
+                                       column < 0 ? 0.0 : bias(column, all));
     }
-    for (const Seen& k : s.seen) log_weight -= log_likelihood(k.site, number_at(k, s.z));
-    out.at.push_back(s.z);
-    out.weight.push_back(std::isfinite(log_weight) ? log_weight : -1e9);
-    return shot;
+    for (const Seen& k : s.seen) out.log_weight -= log_likelihood(k.site, number_at(k, z, all));
+    if (!std::isfinite(out.log_weight)) out.log_weight = -1e9;
+    return out;
   }
 
  public:

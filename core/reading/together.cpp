@@ -5,8 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
-#include <numeric>
 #include <utility>
 
 #include "numeric/parallel.hpp"
@@ -63,27 +61,14 @@ std::vector<int> bias_columns(const FitSwing& s, const std::array<int, kKinds>& 
 
 /// What the log weights of a swing's draws lean to: least squares along the coordinates, held back by a
 /// ridge.
-Coordinates tilt_of(const FitSwingDraws& draws) {
-  std::vector<double> sorted = draws.weight;
-  std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2),
-                   sorted.end());
-  const double middle = sorted[sorted.size() / 2];
+Coordinates tilt_of(const Pairs& pairs) {
   constexpr double kFar = 4.0;  // a draw where the straight chain fails wholly must not rule the rest
-  const auto n = static_cast<double>(draws.at.size());
-  Coordinates mean = Coordinates::Zero();
-  double mean_weight = 0.0;
-  std::vector<double> weight;
-  for (std::size_t k = 0; k < draws.at.size(); ++k) {
-    weight.push_back(std::clamp(draws.weight[k] - middle, -kFar, kFar));
-    mean += draws.at[k] / n;
-    mean_weight += weight[k] / n;
-  }
+  const auto n = static_cast<double>(pairs.half.size());
   CoordinatesMatrix a = CoordinatesMatrix::Zero();
   Coordinates h = Coordinates::Zero();
-  for (std::size_t k = 0; k < draws.at.size(); ++k) {
-    const Coordinates d = draws.at[k] - mean;
-    a += d * d.transpose();
-    h += d * (weight[k] - mean_weight);
+  for (std::size_t k = 0; k < pairs.half.size(); ++k) {
+    a += pairs.half[k] * pairs.half[k].transpose();
+    h += pairs.half[k] * std::clamp(pairs.log_half[k], -kFar, kFar);
   }
   constexpr double kRidge = 0.02;  // of the draws' own spread
   a.diagonal() *= 1.0 + kRidge;
@@ -126,12 +111,12 @@ void append(std::vector<T>& to, const std::vector<T>& from) {
 
 /// What the chains drew while asking what the straightened chain leaves out.
 struct Asked {
-  std::vector<FitSwingDraws> swings;
+  std::vector<Pairs> swings;
   std::vector<Coordinates> pupil;
 };
 
 Asked ask(std::vector<Chain>& chains, std::size_t swings, std::size_t sweeps, unsigned threads) {
-  std::vector<Asked> parts(kChains, Asked{std::vector<FitSwingDraws>(swings), {}});
+  std::vector<Asked> parts(kChains, Asked{std::vector<Pairs>(swings), {}});
   in_parallel(
       kChains, 1,
       [&](std::size_t c, std::size_t) {
@@ -143,15 +128,16 @@ Asked ask(std::vector<Chain>& chains, std::size_t swings, std::size_t sweeps, un
     append(all.pupil, parts[c].pupil);
     for (std::size_t i = 0; i < swings; ++i) {
       append(all.swings[i].at, parts[c].swings[i].at);
-      append(all.swings[i].weight, parts[c].swings[i].weight);
+      append(all.swings[i].half, parts[c].swings[i].half);
+      append(all.swings[i].log_half, parts[c].swings[i].log_half);
     }
   }
   return all;
 }
 
 /// How far corrections would move the pupil to first order: the covariance of its draws with all of them
-/// together, in standard deviations of each coordinate; the largest.
-double move_of(const Asked& asked, const std::vector<Coordinates>& tilts) {
+/// together, in standard deviations of each coordinate.
+Coordinates move_of(const Asked& asked, const std::vector<Coordinates>& tilts) {
   const std::size_t n = asked.pupil.size();
   std::vector<double> lean(n, 0.0);
   for (std::size_t i = 0; i < tilts.size(); ++i)
@@ -164,7 +150,7 @@ double move_of(const Asked& asked, const std::vector<Coordinates>& tilts) {
     variance += d.cwiseAbs2() / static_cast<double>(n);
     moved += d * lean[k];
   }
-  return moved.cwiseQuotient(variance.cwiseSqrt()).cwiseAbs().maxCoeff();
+  return moved.cwiseQuotient(variance.cwiseSqrt());
 }
 
 /// Straightens the real chain over the places of the first `of` chains and hands it to each: its slopes cost
@@ -198,64 +184,29 @@ void warm_up(std::vector<Chain>& chains, std::span<const FitSwing> swings, unsig
 }
 
 /// Finds the correction of each swing: in turns, because the corrections of many swings add up on the pattern
-/// and mean something else once it has moved. No turn moves the pupil by more than its own spread.
+/// and mean something else once it has moved. No turn moves the pupil by more than its own spread. Where the
+/// real chain bends more than the straightened one knows, a whole correction goes too far and the next one
+/// comes back, for ever: each time one does, all that follow are halved (H. Kesten, Ann. Math. Stat. 29,
+/// 1958, 41-59).
 void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
-  constexpr int kTurns = 6;
-  // Standard deviations of the pupil; so few draws see about 0.5 where nothing is left.
-  constexpr double kSettled = 0.7;
-  // A move no longer than kFew that is not kFalling below the one before is the noise of so few draws.
-  constexpr double kFew = 1.3, kFalling = 0.75;
+  constexpr int kTurns = 8;
+  constexpr double kSettled = 0.2;  // standard deviations of the pupil, about what so few draws can tell
   std::vector<Coordinates> tilts(swings, Coordinates::Zero());
-  double before = std::numeric_limits<double>::infinity();
+  Coordinates before = Coordinates::Zero();
+  double gain = 1.0;
   for (int turn = 0; turn < kTurns; ++turn) {
     const Asked asked = ask(chains, swings, options.first, options.threads);
     std::vector<Coordinates> more(swings);
     for (std::size_t i = 0; i < swings; ++i) more[i] = tilt_of(asked.swings[i]);
-    const double move = move_of(asked, more);
-    const double share = move > 1.0 ? 1.0 / move : 1.0;
-    for (std::size_t i = 0; i < swings; ++i) tilts[i] += share * more[i];
-    for (Chain& chain : chains) chain.lean_by(tilts);
-    if (move < kSettled || (move < kFew && move > kFalling * before)) break;
+    const Coordinates move = move_of(asked, more);
+    if (move.dot(before) < 0.0) gain *= 0.5;
     before = move;
+    const double far = std::max(1.0, move.cwiseAbs().maxCoeff());
+    for (std::size_t i = 0; i < swings; ++i) tilts[i] += gain / far * more[i];
+    for (Chain& chain : chains) chain.lean_by(tilts);
+    if (gain / far * move.cwiseAbs().maxCoeff() < kSettled) break;
   }
 }
-
-/// What the kept draws say that the corrections still leave out, to first order: with so many more draws
-/// behind it the pattern is moved by the share that makes the whole correction the mean over both sets of
-/// draws. The draws of the scatter and of the swings, which have weights of their own, stay.
-class LateCorrection {
- public:
-  LateCorrection(const Fit& fit, const FitOptions& options)
-      : share_{static_cast<double>(options.sweeps) / static_cast<double>(options.sweeps + options.first)},
-        lean_(fit.usual.centre.size() / 2, 0.0) {
-    for (const FitSwingDraws& s : fit.swings) {
-      const Coordinates tilt = tilt_of(s);
-      for (std::size_t k = 0; k < lean_.size(); ++k) lean_[k] += tilt.dot(s.at[k]);
-    }
-    const double middle =
-        std::accumulate(lean_.begin(), lean_.end(), 0.0) / static_cast<double>(lean_.size());
-    for (double& lean : lean_) lean -= middle;
-  }
-
-  /// @param centre  two draws a sweep: the one that the swings were drawn with, and its mirror image
-  [[nodiscard]] Coordinates of(const std::vector<Coordinates>& centre) const {
-    const Coordinates middle = mean_of(centre);
-    Coordinates moved = Coordinates::Zero(), variance = Coordinates::Zero();
-    for (std::size_t k = 0; k < lean_.size(); ++k) {
-      const Coordinates d = centre[2 * k] - middle;
-      moved += d * lean_[k];
-      variance += d.cwiseAbs2();
-    }
-    const auto n = static_cast<double>(lean_.size());
-    // No farther than its own spread: beyond, the first order means nothing.
-    const Coordinates most = (variance / n).cwiseSqrt();
-    return share_ * (moved / n).cwiseMin(most).cwiseMax(-most);
-  }
-
- private:
-  double share_;
-  std::vector<double> lean_;
-};
 
 /// Puts the draws of one chain behind those of another.
 void join(Fit& to, const Fit& from) {
@@ -304,13 +255,9 @@ FitBlock fit_few(std::span<const FitSwing> swings, std::span<const Condition> co
     mean += chains[c].mean_;
     square += chains[c].square_ + chains[c].spread_;
   }
-  const LateCorrection late(fit, options);
-  const Coordinates moved = late.of(fit.usual.centre);
-  for (FitPattern& pattern : fit.patterns) {
-    const Coordinates by = late.of(pattern.centre);
-    for (Coordinates& at : pattern.centre) at = within_reach(at + by);
-  }
-  for (Coordinates& at : fit.usual.centre) at = within_reach(at + moved);
+  for (FitPattern& pattern : fit.patterns)
+    for (Coordinates& at : pattern.centre) at = within_reach(at);
+  for (Coordinates& at : fit.usual.centre) at = within_reach(at);
   for (FitSwingDraws& s : fit.swings) {
     s.belongs /= static_cast<double>(kChains);
     SmoothedWeights smooth = smooth_weights(s.weight);
@@ -321,7 +268,7 @@ FitBlock fit_few(std::span<const FitSwing> swings, std::span<const Condition> co
   const double n = static_cast<double>(kChains * each);
   mean /= n;
   const CoordinatesMatrix covariance = square / n - mean * mean.transpose();
-  return {std::move(fit), mean + moved, covariance};
+  return {std::move(fit), mean, covariance};
 }
 
 /// Everything that decides a block's fit.

@@ -36,7 +36,7 @@ inline Coordinates within_reach(const Coordinates& z) { return z.cwiseMin(kFarth
 Coordinates mean_of(const std::vector<Coordinates>& draws);
 
 struct FitOptions {
-  std::size_t first = 80;    ///< sweeps for the correction, over both chains
+  std::size_t first = 40;    ///< sweeps for each turn of the correction, two draws each, over both chains
   std::size_t sweeps = 120;  ///< kept, over both chains
   std::uint64_t seed = 20261125;
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
@@ -83,7 +83,8 @@ struct Fit {
 /// normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am. Stat. Assoc.
 /// 88, 1993, 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases are drawn
 /// together with the swings integrated out. Each swing's draws are weighed by the real chain; what their log
-/// weights lean to, by least squares, is added to what the swing says (the first-order correction of the
+/// weights lean to, by least squares over pairs of mirrored draws (J. Hammersley & K. Morton, Proc. Camb.
+/// Phil. Soc. 52, 1956, 449-475), is added to what the swing says (the first-order correction of the
 /// pattern), and the swing's own draws keep the weights that remain.
 ///
 /// More than twenty swings are fitted in blocks of at most twenty, and the blocks' answers agree on one, each
