@@ -28,7 +28,9 @@ double chance_of(Cause cause) { return is_own(cause) ? 0.1 : 0.3; }
 /// than nothing, and the pull in those in which they say little. A pull of a few tenths is noise everywhere;
 /// where the sightings say nothing else, a wide cause would go along with it.
 FitMessage sound(const FitMessage& m) {
-  constexpr double kNoise = 0.3;  // precision, prior units: as much again is taken off the pull
+  // So precise (prior units) is a direction of whose pull half counts. Of 0.03, 0.1 and 0.3 the one with
+  // which most of 200 invented pupils (check --calibration, seed 1) were named right.
+  constexpr double kNoise = 0.3;
   const Eigen::SelfAdjointEigenSolver<CoordinatesMatrix> parts(m.precision);
   const Coordinates& values = parts.eigenvalues();
   FitMessage out;

@@ -257,7 +257,6 @@ FitBlock fit_few(std::span<const FitSwing> swings, std::span<const Condition> co
   }
   for (FitPattern& pattern : fit.patterns)
     for (Coordinates& at : pattern.centre) at = within_reach(at);
-  for (Coordinates& at : fit.usual.centre) at = within_reach(at);
   for (FitSwingDraws& s : fit.swings) {
     s.belongs /= static_cast<double>(kChains);
     SmoothedWeights smooth = smooth_weights(s.weight);
