@@ -1,67 +1,24 @@
-// The posterior of three invented patterns of ten swings by another road: Metropolis steps within Gibbs
-// (L. Tierney, Ann. Stat. 22, 1701-1728, 1994) on the real chain, where nothing is straightened, corrected or
-// weighed. Prints a table, and how far the reading is from it (docs/models/pattern.md).
+// Readings held against another road to the same posterior (second_road.hpp):
+//   second_road reference   the posterior of three invented patterns (core/cause/test/second_road.csv)
+//   second_road names N     of N invented pupils: is the cause that is named first the right one, by the fit,
+//   by the
+//                           second road, and by what linear information allows (docs/models/cause.md)
+
+#include "second_road.hpp"
 
 #include <fmt/core.h>
 
-#include <Eigen/Cholesky>
-#include <algorithm>
-#include <array>
-#include <boost/random/gamma_distribution.hpp>
-#include <boost/random/mersenne_twister.hpp>
-#include <cmath>
-#include <span>
+#include <Eigen/LU>
+#include <cstdlib>
 #include <string>
-#include <vector>
 
-#include "cause/calibration.hpp"
-#include "numeric/draws.hpp"
+#include "bag/generic.hpp"
 #include "numeric/parallel.hpp"
-#include "reading/pattern.hpp"
-#include "reading/pupil.hpp"
-#include "reading/target.hpp"
-#include "reading/together.hpp"
-#include "shot/shot_of.hpp"
-#include "sighting/likelihood.hpp"
-#include "sighting/predict.hpp"
 
 using namespace strikewright;
+using second_road::Sampler;
 
 namespace {
-
-/// A random walk that learns its steps while warming up: their covariance from where it has been (H. Haario,
-/// E. Saksman & J. Tamminen, Bernoulli 7, 223-242, 2001), their length from how many are taken.
-class Walk {
- public:
-  Walk(Eigen::Index size, double step)
-      : mean_{Eigen::VectorXd::Zero(size)}, square_{step * step * Eigen::MatrixXd::Identity(size, size)} {
-    root_ = step * Eigen::MatrixXd::Identity(size, size);
-  }
-
-  [[nodiscard]] Eigen::VectorXd step(Draws& draws) const {
-    Eigen::VectorXd u(mean_.size());
-    for (Eigen::Index j = 0; j < u.size(); ++j) u[j] = draws.normal();
-    return std::exp(log_length_) / std::sqrt(static_cast<double>(u.size())) * (root_ * u);
-  }
-
-  void learn(const Eigen::VectorXd& at, bool taken) {
-    constexpr double kTaken = 0.25, kEvery = 200.0;
-    n_ += 1.0;
-    log_length_ += ((taken ? 1.0 : 0.0) - kTaken) / std::sqrt(n_);
-    const Eigen::VectorXd away = at - mean_;
-    mean_ += away / n_;
-    square_ += ((1.0 - 1.0 / n_) * away * away.transpose() - square_) / (n_ + 50.0);
-    if (std::fmod(n_, kEvery) != 0.0) return;
-    Eigen::MatrixXd spread = square_;
-    spread.diagonal().array() += 1e-6;
-    root_ = spread.llt().matrixL();
-  }
-
- private:
-  Eigen::VectorXd mean_;
-  Eigen::MatrixXd square_, root_;
-  double log_length_ = 0.8, n_ = 0.0;
-};
 
 constexpr std::uint64_t kPupilsSeed = 7;
 constexpr std::size_t kSwings = 10;
@@ -81,196 +38,14 @@ Problem problem_of(std::size_t index, std::vector<Kind> kinds) {
   return out;
 }
 
-/// Everything that is unknown about one pattern, and its sightings.
-class Sampler {
- public:
-  Sampler(const Problem& problem, std::uint64_t stream)
-      : who_{problem.pupil}, draws_{20261129, stream}, gamma_engine_{stream + 1} {
-    for (const Kind k : problem.kinds)
-      if (can_be_biased(k)) biased_.push_back(static_cast<std::size_t>(k));
-    walk_ = Walk(kUnknowns + static_cast<Eigen::Index>(biased_.size()), 0.1);
-    for (int j = 0; j < kUnknowns; ++j) centre_[j] = 0.3 * draws_.normal();
-    variance_ = within_sd().cwiseAbs2();
-    bias_.fill(0.0);
-    for (const SeenSwing& s : who_.seen) {
-      swings_.push_back({s.sightings, centre_, 1.0, {}, Walk(kUnknowns, 0.2)});
-      look(swings_.back(), centre_, swings_.back().seen);
-    }
-  }
-
-  /// One sweep over everything; while `learning` the steps are fitted.
-  void sweep(bool learning) {
-    for (Swing& s : swings_) {
-      walk_swing(s, learning);
-      turn_swing(s, learning);
-      weigh_swing(s);
-    }
-    draw_centre();
-    draw_scatter();
-    for (int k = 0; k < 2; ++k) walk_all(learning);
-  }
-
-  [[nodiscard]] std::array<double, kReported> reported() const {
-    return reported_values(shot_of(pass_at(who_.prior, centre_), who_.setting, false));
-  }
-
- private:
-  struct Swing {
-    std::span<const Sighting> sightings;
-    Coordinates z;
-    double belongs;                     ///< gamma precision of the t
-    std::vector<Latents<double>> seen;  ///< predictions at z
-    Walk walk;
-    double log_turn = -1.0;  ///< logarithm of the share of fresh noise in a turn
-    double turns = 0.0;
-  };
-  using Biases = std::array<double, kKinds>;
-
-  [[nodiscard]] static bool in_reach(const Coordinates& z) { return z.cwiseAbs().maxCoeff() < kFarthest; }
-
-  void look(const Swing& s, const Coordinates& z, std::vector<Latents<double>>& out) const {
-    const Shot<double> shot =
-        shot_of(pass_at(who_.prior, z), who_.setting, needs_flight(s.sightings), FlightOptions::fast());
-    out.clear();
-    for (const Sighting& k : s.sightings) out.push_back(predict(k, shot, who_.setting));
-  }
-  [[nodiscard]] double log_of(const Swing& s, const std::vector<Latents<double>>& seen,
-                              const Biases& bias) const {
-    double sum = 0.0;
-    for (std::size_t k = 0; k < seen.size(); ++k) {
-      const Kind kind = s.sightings[k].kind;
-      const double b = can_be_biased(kind) ? bias[static_cast<std::size_t>(kind)] : 0.0;
-      sum += log_likelihood(s.sightings[k], seen[k], who_.setting, b);
-    }
-    return sum;
-  }
-  [[nodiscard]] bool takes(double log_ratio) { return std::log(draws_.uniform()) < log_ratio; }
-
-  [[nodiscard]] double log_place(const Swing& s, const Coordinates& z) const {
-    return -0.5 * s.belongs * (z - centre_).cwiseAbs2().cwiseQuotient(variance_).sum();
-  }
-
-  void walk_swing(Swing& s, bool learning) {
-    const Coordinates z = s.z + Coordinates(s.walk.step(draws_));
-    bool taken = false;
-    if (in_reach(z)) {
-      std::vector<Latents<double>> seen;
-      look(s, z, seen);
-      taken = takes(log_of(s, seen, bias_) - log_of(s, s.seen, bias_) + log_place(s, z) - log_place(s, s.z));
-      if (taken) s.z = z, s.seen = std::move(seen);
-    }
-    if (learning) s.walk.learn(s.z, taken);
-  }
-
-  /// A step that keeps the pattern's own spread, so that what was not seen moves freely (S. Cotter, G.
-  /// Roberts, A. Stuart & D. White, Stat. Sci. 28, 424-446, 2013).
-  void turn_swing(Swing& s, bool learning) {
-    const double fresh = std::exp(s.log_turn), kept = std::sqrt(1.0 - fresh * fresh);
-    Coordinates z = centre_ + kept * (s.z - centre_);
-    for (int j = 0; j < kUnknowns; ++j) z[j] += fresh * std::sqrt(variance_[j] / s.belongs) * draws_.normal();
-    bool taken = false;
-    if (in_reach(z)) {
-      std::vector<Latents<double>> seen;
-      look(s, z, seen);
-      taken = takes(log_of(s, seen, bias_) - log_of(s, s.seen, bias_));
-      if (taken) s.z = z, s.seen = std::move(seen);
-    }
-    if (!learning) return;
-    s.turns += 1.0;
-    s.log_turn = std::min(-0.02, s.log_turn + ((taken ? 1.0 : 0.0) - 0.3) / std::sqrt(s.turns));
-  }
-
-  double gamma(double shape) { return boost::random::gamma_distribution<double>(shape)(gamma_engine_); }
-
-  void weigh_swing(Swing& s) {
-    const double square = (s.z - centre_).cwiseAbs2().cwiseQuotient(variance_).sum();
-    s.belongs = gamma(0.5 * (kSwingFreedom + kUnknowns)) / (0.5 * (kSwingFreedom + square));
-  }
-
-  void draw_centre() {
-    Coordinates next;
-    for (int j = 0; j < kUnknowns; ++j) {
-      double precision = 1.0 / (between_sd()[j] * between_sd()[j]), pull = 0.0;
-      for (const Swing& s : swings_) {
-        precision += s.belongs / variance_[j];
-        pull += s.belongs / variance_[j] * s.z[j];
-      }
-      next[j] = pull / precision + draws_.normal() / std::sqrt(precision);
-    }
-    if (in_reach(next)) centre_ = next;
-  }
-
-  void draw_scatter() {
-    constexpr double kShare =
-        (kSwingFreedom - 2.0) / kSwingFreedom * (kScatterFreedom - 2.0) / kScatterFreedom;
-    for (int j = 0; j < kUnknowns; ++j) {
-      double square = kScatterFreedom * kShare * within_sd()[j] * within_sd()[j];
-      for (const Swing& s : swings_) square += s.belongs * std::pow(s.z[j] - centre_[j], 2);
-      variance_[j] = 0.5 * square / gamma(0.5 * (kScatterFreedom + static_cast<double>(swings_.size())));
-    }
-  }
-
-  [[nodiscard]] double log_common(const Coordinates& centre, const Biases& bias) const {
-    double sum = -0.5 * centre.cwiseQuotient(between_sd()).squaredNorm();
-    for (std::size_t k = 0; k < kKinds; ++k) {
-      const double sd = facts_of(static_cast<Kind>(k)).bias;
-      sum -= 0.5 * bias[k] * bias[k] / (sd * sd);
-    }
-    return sum;
-  }
-
-  /// The pattern with all its swings, and the eye's biases.
-  void walk_all(bool learning) {
-    const Eigen::VectorXd step = walk_.step(draws_);
-    const Coordinates by = step.head<kUnknowns>();
-    Biases bias = bias_;
-    for (std::size_t k = 0; k < biased_.size(); ++k)
-      bias[biased_[k]] += step[kUnknowns + static_cast<Eigen::Index>(k)];
-    bool taken = in_reach(centre_ + by);
-    for (const Swing& s : swings_) taken = taken && in_reach(s.z + by);
-    std::vector<std::vector<Latents<double>>> seen(swings_.size());
-    if (taken) {
-      double log_ratio = log_common(centre_ + by, bias) - log_common(centre_, bias_);
-      for (std::size_t i = 0; i < swings_.size(); ++i) {
-        look(swings_[i], swings_[i].z + by, seen[i]);
-        log_ratio += log_of(swings_[i], seen[i], bias) - log_of(swings_[i], swings_[i].seen, bias_);
-      }
-      taken = takes(log_ratio);
-    }
-    if (taken) {
-      centre_ += by;
-      bias_ = bias;
-      for (std::size_t i = 0; i < swings_.size(); ++i) {
-        swings_[i].z += by;
-        swings_[i].seen = std::move(seen[i]);
-      }
-    }
-    if (!learning) return;
-    Eigen::VectorXd at(step.size());
-    at.head<kUnknowns>() = centre_;
-    for (std::size_t k = 0; k < biased_.size(); ++k)
-      at[kUnknowns + static_cast<Eigen::Index>(k)] = bias_[biased_[k]];
-    walk_.learn(at, taken);
-  }
-
-  const InventedPupil& who_;
-  Draws draws_;
-  boost::random::mt19937_64 gamma_engine_;
-  std::vector<Swing> swings_;
-  Coordinates centre_, variance_;
-  Biases bias_{};
-  std::vector<std::size_t> biased_;  ///< kinds that were looked for and can be biased
-  Walk walk_{kUnknowns, 0.1};
-};
-
 /// Means over batches of one chain, one row each.
 struct Batches {
   std::vector<std::array<double, kReported>> mean, square;
 };
 
 Batches sampled(const Problem& problem, std::uint64_t stream) {
-  constexpr int kWarm = 8'000, kBatches = 12, kSweeps = 2'000, kEvery = 10;
-  Sampler sampler(problem, stream);
+  constexpr int kWarm = 16'000, kBatches = 20, kSweeps = 5'000, kEvery = 10;
+  Sampler sampler(problem.pupil, stream);
   for (int k = 0; k < kWarm; ++k) sampler.sweep(true);
   Batches out;
   for (int b = 0; b < kBatches; ++b) {
@@ -316,22 +91,7 @@ std::string text_of(const std::vector<Kind>& kinds) {
   return out;
 }
 
-/// The reading of the same swings, with so many draws that their own noise does not matter.
-PatternReading read(const Problem& problem) {
-  const InventedPupil& who = problem.pupil;
-  std::vector<FitSwing> swings;
-  for (const SeenSwing& s : who.seen) swings.push_back({s.sightings, &who.setting, &who.prior, 0});
-  const PriorReach reach = prior_reach(who.setting, who.prior);
-  const std::vector<const PriorReach*> reaches(swings.size(), &reach);
-  FitOptions much;
-  much.first = 1000;
-  much.sweeps = 6000;
-  return read_together(swings, std::vector{Condition::normal}, reaches, much).patterns.front();
-}
-
-}  // namespace
-
-int main() {
+void print_reference() {
   using enum Kind;
   const std::vector<Problem> problems{
       problem_of(0, {start, curve, height_word, contact_word}),
@@ -343,15 +103,99 @@ int main() {
   in_parallel(problems.size() * kChains, 1, [&](std::size_t k, std::size_t) {
     drawn[k / kChains][k % kChains] = sampled(problems[k / kChains], k);
   });
-  fmt::print("pupil,seed,swings,columns,quantity,mean,sd,error,reading_off_sd,reading_sd_ratio\n");
-  for (std::size_t p = 0; p < problems.size(); ++p) {
-    const PatternReading reading = read(problems[p]);
+  fmt::print(
+      "# Posterior of a pattern's mean by Metropolis steps within Gibbs on the real chain, SI.\n"
+      "# Made by: build/dev/bench/second_road reference. Depends on prior and chain, not on the fit.\n"
+      "# error: how well the mean is known.\n"
+      "pupil,seed,swings,columns,quantity,mean,sd,error\n");
+  for (std::size_t p = 0; p < problems.size(); ++p)
     for (std::size_t q = 0; q < kReported; ++q) {
       const Known k = known_of(drawn[p], q);
-      const Estimate& e = reading.mean[q];
-      fmt::print("{},{},{},{},{},{:.6g},{:.6g},{:.2g},{:.2f},{:.2f}\n", problems[p].index, kPupilsSeed,
-                 kSwings, text_of(problems[p].kinds), kReportedFields[q].key, k.mean, k.sd, k.error,
-                 (e.mean - k.mean) / k.sd, e.sd / kPatternAllowance / k.sd);
+      fmt::print("{},{},{},{},{},{:.6g},{:.6g},{:.2g}\n", problems[p].index, kPupilsSeed, kSwings,
+                 text_of(problems[p].kinds), kReportedFields[q].key, k.mean, k.sd, k.error);
+    }
+}
+
+/// What the second road says about the pupil's usual pattern, as the fit says it.
+FitMessage message_of(const InventedPupil& pupil, std::uint64_t stream) {
+  constexpr int kWarm = 5'000, kSweeps = 20'000, kEvery = 5;
+  Sampler sampler(pupil, stream);
+  for (int k = 0; k < kWarm; ++k) sampler.sweep(true);
+  Coordinates mean = Coordinates::Zero();
+  CoordinatesMatrix square = CoordinatesMatrix::Zero();
+  constexpr double n = kSweeps / kEvery;
+  for (int k = 0; k < kSweeps; ++k) {
+    sampler.sweep(false);
+    if (k % kEvery != 0) continue;
+    mean += sampler.centre() / n;
+    square += sampler.centre() * sampler.centre().transpose() / n;
+  }
+  const CoordinatesMatrix precision = (square - mean * mean.transpose()).inverse();
+  FitMessage out{precision, precision * mean};
+  out.precision.diagonal() -= between_sd().cwiseAbs2().cwiseInverse();
+  return out;
+}
+
+/// Is the leader named first, and with what probability?
+struct Verdict {
+  double right = 0.0, leads = 0.0;
+  void add(const CauseReading& read, Cause leader, double share) {
+    right += read.causes.front().cause == leader ? share : 0.0;
+    for (const CauseShift& c : read.causes) leads += c.cause == leader ? share * c.probability_leading : 0.0;
+  }
+};
+
+void print_names(std::size_t pupils) {
+  fmt::print("swings,pupils,by,first_right_percent,mean_probability_of_leader\n");
+  for (const std::size_t swings : {10u, 20u}) {
+    struct Row {
+      Verdict fit, road, bound;
+    };
+    std::vector<Row> rows(pupils);
+    in_parallel(pupils, 1, [&](std::size_t i, std::size_t) {
+      const InventedPupil pupil = invented_pupil(i, kPupilsSeed, swings);
+      LessonOptions options;
+      options.bag = generic_bag();
+      options.skill = pupil.skill;
+      options.threads = 1;
+      auto lesson = read_lesson(pupil.seen, options, "invented");
+      Group& group = lesson->groups.front();
+      rows[i].fit.add(causes_of(group, pupil.seen), pupil.leader, 1.0);
+      group.fit.message = message_of(pupil, i);
+      rows[i].road.add(causes_of(group, pupil.seen), pupil.leader, 1.0);
+      for (const FitMessage& m : pupil.linear) {
+        group.fit.message = m;
+        rows[i].bound.add(causes_of(group, pupil.seen), pupil.leader,
+                          1.0 / static_cast<double>(pupil.linear.size()));
+      }
+    });
+    Verdict fit, road, bound;
+    const auto sum = [&](Verdict& to, const Verdict& v) {
+      to.right += 100.0 * v.right / static_cast<double>(pupils);
+      to.leads += v.leads / static_cast<double>(pupils);
+    };
+    for (const Row& r : rows) sum(fit, r.fit), sum(road, r.road), sum(bound, r.bound);
+    for (const auto& [by, v] :
+         {std::pair{"fit", fit}, std::pair{"second road", road}, std::pair{"bound", bound}})
+      fmt::print("{},{},{},{:.1f},{:.3f}\n", swings, pupils, by, v.right, v.leads);
+  }
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  const std::string what = count > 1 ? words[1] : "";
+  if (what == "reference" && count == 2) {
+    print_reference();
+    return 0;
+  }
+  if (what == "names" && count == 3) {
+    const int pupils = std::atoi(words[2]);
+    if (pupils > 0) {
+      print_names(static_cast<std::size_t>(pupils));
+      return 0;
     }
   }
+  fmt::print(stderr, "second_road reference, or second_road names N with N pupils, at least 1\n");
+  return 2;
 }

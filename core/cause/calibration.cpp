@@ -360,6 +360,8 @@ FitMessage linear_message(const Pupil& p, const Swung& swung, Draws& draws) {
   return m;
 }
 
+constexpr int kBoundTimes = 4;  // the bound's noise is drawn, for a steadier share
+
 /// One pupil's verdicts, in the order of CauseCalibration::rows.
 struct Verdicts {
   std::array<bool, 4> right{}, flagged{};
@@ -389,10 +391,9 @@ CauseReading judge(std::size_t row, const Pupil& p, const Swung& swung, const Na
   const Cause first = read.causes.front().cause;
   out.right[row] = first == p.leader;
   out.flagged[row] = !out.right[row] && cannot_tell(read, first, p.leader);
-  constexpr int kTimes = 4;  // of the bound's noise, for a steadier share
-  for (int k = 0; k < kTimes; ++k) {
+  for (int k = 0; k < kBoundTimes; ++k) {
     group.fit.message = linear_message(p, swung, noise);
-    if (names(group, swung.seen).causes.front().cause == p.leader) out.bound_right[row] += 1.0 / kTimes;
+    if (names(group, swung.seen).causes.front().cause == p.leader) out.bound_right[row] += 1.0 / kBoundTimes;
   }
   return read;
 }
@@ -483,12 +484,15 @@ CauseCalibration calibrate_causes(std::size_t pupils, const CalibrationOptions& 
 }
 
 InventedPupil invented_pupil(std::size_t index, std::uint64_t seed, std::size_t swings) {
-  Draws draws(seed + 1, index);
+  Draws draws(seed + 1, index), noise(seed + 2, index);
   const Pupil p = drawn_pupil(draws);
   Swung all;
   swing(all, p, Condition::normal, swings, draws);
   const double of_t = std::sqrt(kSwingFreedom / (kSwingFreedom - 2.0));
-  return {p.skill, p.stand.setting, p.stand.prior, p.leader, p.centre, of_t * p.scale, std::move(all.seen)};
+  std::vector<FitMessage> linear;
+  for (int k = 0; k < kBoundTimes; ++k) linear.push_back(linear_message(p, all, noise));
+  return {p.skill,  p.stand.setting, p.stand.prior,       p.leader,
+          p.centre, of_t * p.scale,  std::move(all.seen), std::move(linear)};
 }
 
 }  // namespace strikewright

@@ -174,6 +174,7 @@ struct InventedPupil {
   Coordinates centre = Coordinates::Zero();   ///< of the usual pattern, prior units
   Coordinates scatter = Coordinates::Zero();  ///< true standard deviation between swings
   std::vector<SeenSwing> seen;                ///< `swings` normal ones
+  std::vector<FitMessage> linear;  ///< what linear information allows (calibrate_causes), four times
 };
 [[nodiscard]] InventedPupil invented_pupil(std::size_t index, std::uint64_t seed, std::size_t swings);
 

@@ -10,8 +10,11 @@
 
 namespace strikewright {
 
-/// Weighted draws sorted once; quantiles by linear interpolation of the weighted distribution function at the
-/// midpoints of the weights (the mean of the neighbours' mass), which is unbiased to first order.
+/// Weighted draws sorted once. Quantiles are those below which one more draw falls with probability p: of n
+/// equal draws the k-th is that of k / (n + 1) (R. Hyndman & Y. Fan, Am. Stat. 50, 361-365, 1996, definition
+/// 6; from memory), linear between; with weights n is the number of equal draws that tell as much (L. Kish,
+/// Survey Sampling, 1965; from memory). Taken at the midpoints of the weights, the limits of few draws are
+/// too narrow: of a hundred, 95 % would hold 94.
 class WeightedDraws {
  public:
   /// @param weights sum 1, all >= 0; same length as values, at least one
@@ -28,12 +31,16 @@ class WeightedDraws {
       sum += weights[order[i]];
       mean_ += weights[order[i]] * value_[i];
     }
+    double squares = 0.0;
+    for (const double w : weights) squares += w * w;
+    count_ = 1.0 / squares;
     for (std::size_t i = 0; i < order.size(); ++i)
       variance_ += weights[order[i]] * (value_[i] - mean_) * (value_[i] - mean_);
   }
   [[nodiscard]] double mean() const { return mean_; }
   [[nodiscard]] double sd() const { return std::sqrt(variance_); }
-  [[nodiscard]] double quantile(double p) const {
+  [[nodiscard]] double quantile(double chance) const {
+    const double p = chance + (chance - 0.5) / count_;  // among the midpoints
     const auto above = std::lower_bound(below_.begin(), below_.end(), p);
     if (above == below_.begin()) return value_.front();
     if (above == below_.end()) return value_.back();
@@ -45,7 +52,7 @@ class WeightedDraws {
 
  private:
   std::vector<double> value_, below_;
-  double mean_ = 0.0, variance_ = 0.0;
+  double mean_ = 0.0, variance_ = 0.0, count_ = 1.0;
 };
 
 }  // namespace strikewright

@@ -17,6 +17,7 @@ namespace strikewright::detail {
 
 using Big = Eigen::MatrixXd;
 using Long = Eigen::VectorXd;
+using ByNumber = Eigen::Matrix<double, kUnknowns, Eigen::Dynamic>;  ///< by the number that is seen
 using Sides = Eigen::Matrix<double, kUnknowns, Eigen::Dynamic, 0, kUnknowns, kKinds + 1>;
 
 inline constexpr double kLogisticFreedom =
@@ -71,6 +72,26 @@ struct Pairs {
   std::vector<Coordinates> at;    ///< one of each pair
   std::vector<Coordinates> half;  ///< half the way from the other
   std::vector<double> log_half;   ///< half the difference of their log weights
+};
+
+/// How far the real chain's numbers of one swing are off the straight ones, as the sums of least squares:
+/// slopes from mirrored pairs, in which what is even about the middle falls out, and the height from all.
+struct OffLine {
+  explicit OffLine(std::size_t numbers)
+      : lean{ByNumber::Zero(kUnknowns, static_cast<Eigen::Index>(numbers))},
+        off{Long::Zero(static_cast<Eigen::Index>(numbers))} {}
+  double pairs = 0.0;
+  CoordinatesMatrix square = CoordinatesMatrix::Zero();  ///< of half the way between the two
+  Coordinates middle = Coordinates::Zero();              ///< of the two
+  ByNumber lean;                                         ///< half the way x half the difference, by number
+  Long off;                                              ///< mean of the two, by number
+  void add(const OffLine& other) {
+    pairs += other.pairs;
+    square += other.square;
+    middle += other.middle;
+    lean += other.lean;
+    off += other.off;
+  }
 };
 
 /// What one sweep makes of a swing with its own coordinates integrated out.
@@ -150,6 +171,33 @@ class Chain {
 
   void settle() {
     for (int k = 0; k < 6; ++k) sweep();
+  }
+
+  /// Sweeps that only ask how far the straightened chain is off, for `bend`.
+  void look_off(std::size_t sweeps, std::vector<OffLine>& out) {
+    for (const OneSwing& s : swings_) out.emplace_back(s.seen.size());
+    for (std::size_t k = 0; k < sweeps; ++k) {
+      sweep();
+      for (std::size_t i = 0; i < swings_.size(); ++i) {
+        const OneSwing& s = swings_[i];
+        const Long here = off(i, s.z), there = off(i, s.mirror);
+        const Coordinates half = 0.5 * (s.z - s.mirror);
+        out[i].pairs += 1.0;
+        out[i].square += half * half.transpose();
+        out[i].middle += 0.5 * (s.z + s.mirror);
+        out[i].lean += half * (0.5 * (here - there)).transpose();
+        out[i].off += 0.5 * (here + there);
+      }
+    }
+  }
+
+  /// Straightens a swing anew: adds a line to each of its numbers.
+  void bend(std::size_t i, const Long& height, const ByNumber& slopes) {
+    for (std::size_t k = 0; k < swings_[i].seen.size(); ++k) {
+      Site& site = swings_[i].seen[k].site;
+      site.at += height[static_cast<Eigen::Index>(k)];
+      site.slope += slopes.col(static_cast<Eigen::Index>(k));
+    }
   }
 
   /// Sweeps that only ask what the straightened chain leaves out.
@@ -406,13 +454,32 @@ class Chain {
     double log_weight = 0.0;
   };
 
+  /// By how much each number of the real chain is off the straight one there, in units of its noise.
+  [[nodiscard]] Long off(std::size_t i, const Coordinates& z) const {
+    constexpr double kFar = 5.0;  // a place where the straight chain fails wholly must not rule the rest
+    const FitSwing& g = given_[i];
+    const Shot<double> shot = shot_at(i, z);
+    Long out(static_cast<Eigen::Index>(swings_[i].seen.size()));
+    for (std::size_t k = 0; k < swings_[i].seen.size(); ++k) {
+      const Site& site = swings_[i].seen[k].site;
+      const double real = predict(g.sightings[site.sighting], shot, *g.setting).at[site.latent];
+      const double away = real / site.unit - site.at - site.slope.dot(z);
+      out[static_cast<Eigen::Index>(k)] = std::isfinite(away) ? std::clamp(away, -kFar, kFar) : 0.0;
+    }
+    return out;
+  }
+
+  [[nodiscard]] Shot<double> shot_at(std::size_t i, const Coordinates& z) const {
+    return shot_of(pass_at(*given_[i].prior, z), *given_[i].setting, swings_[i].with_flight,
+                   FlightOptions::fast());
+  }
+
   /// A swing's draw through the real chain, and by how much that finds it likelier than the straightened one
   /// does.
   [[nodiscard]] Weighed weighed(std::size_t i, const Coordinates& z, const Long& all) const {
     const OneSwing& s = swings_[i];
     const FitSwing& g = given_[i];
-    Weighed out{shot_of(pass_at(*g.prior, z), *g.setting, s.with_flight, FlightOptions::fast()),
-                -s.tilt.dot(z)};
+    Weighed out{shot_at(i, z), -s.tilt.dot(z)};
     for (const Sighting& k : g.sightings) {
       const int column = column_of_bias(k.kind);
       out.log_weight += log_likelihood(k, predict(k, out.shot, *g.setting), *g.setting,

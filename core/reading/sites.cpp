@@ -25,8 +25,11 @@ struct Slope {
   }
 };
 
-Site straight(const Slope& line, double unit) {
+Site straight(const Slope& line, double unit, std::size_t sighting, std::size_t latent) {
   Site site;
+  site.sighting = sighting;
+  site.latent = latent;
+  site.unit = unit;
   site.slope = line.slope / unit;
   site.at = line.value / unit - site.slope.dot(line.place);
   return site;
@@ -52,7 +55,7 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
     const Sighting& s = sightings[k];
     if (!is_word(s.kind)) {
       const double unit = scale_of_sighting(s, lines[k][0].value, setting);
-      Site site = straight(lines[k][0], unit);
+      Site site = straight(lines[k][0], unit, k, 0);
       site.kind = static_cast<int>(s.kind);
       site.bias_slope = 1.0;
       site.value = s.value / unit;
@@ -62,7 +65,7 @@ std::vector<Site> sites_over(std::span<const Sighting> sightings, const Setting&
     for (const Decision& d : decisions_of(s, setting)) {
       const auto l = static_cast<std::size_t>(d.latent);
       const double unit = d.soft / kLogisticSd;
-      Site site = straight(lines[k][l], unit);
+      Site site = straight(lines[k][l], unit, k, l);
       site.kind = static_cast<int>(s.kind);
       site.bias_slope = can_be_biased(s.kind) ? kLogisticSd : 0.0;
       site.measured = false;

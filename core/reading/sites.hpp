@@ -19,6 +19,8 @@ struct Site {
   bool measured = true;
   double value = 0.0;
   double low = 0.0, high = 0.0;
+  std::size_t sighting = 0, latent = 0;  ///< which of the swing's sightings, which of its predictions
+  double unit = 1.0;                     ///< of its noise, in that prediction's own
 };
 
 /// The sites of one swing's sightings, the chain straightened over the places `around` (at least one): slopes

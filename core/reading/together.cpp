@@ -183,28 +183,45 @@ void warm_up(std::vector<Chain>& chains, std::span<const FitSwing> swings, unsig
       kChains, 1, [&](std::size_t c, std::size_t) { chains[c].settle(); }, threads);
 }
 
+/// Straightens the chain anew where its draws are: the line of least squares through the numbers that the
+/// real chain gives there (statistical linearisation: A. Gelb, ed., Applied Optimal Estimation, 1974, 6.2;
+/// from memory). Mean slopes over a few places, with which the draws began, are not known so well.
+void straighten_by_draws(std::vector<Chain>& chains, std::size_t swings, std::size_t sweeps,
+                         unsigned threads) {
+  std::vector<std::vector<OffLine>> parts(kChains);
+  in_parallel(
+      kChains, 1, [&](std::size_t c, std::size_t) { chains[c].look_off(sweeps / kChains, parts[c]); },
+      threads);
+  for (std::size_t i = 0; i < swings; ++i) {
+    OffLine all = std::move(parts[0][i]);
+    for (std::size_t c = 1; c < kChains; ++c) all.add(parts[c][i]);
+    constexpr double kRidge = 0.1;  // of the draws' own spread
+    all.square.diagonal() *= 1.0 + kRidge;
+    all.square.diagonal().array() += 1e-6 * all.pairs;
+    const ByNumber slopes = all.square.llt().solve(all.lean);
+    const Long height = (all.off - slopes.transpose() * all.middle) / all.pairs;
+    if (!slopes.allFinite() || !height.allFinite()) continue;
+    for (Chain& chain : chains) chain.bend(i, height, slopes);
+  }
+  in_parallel(
+      kChains, 1, [&](std::size_t c, std::size_t) { chains[c].settle(); }, threads);
+}
+
 /// Finds the correction of each swing: in turns, because the corrections of many swings add up on the pattern
-/// and mean something else once it has moved. No turn moves the pupil by more than its own spread. Where the
-/// real chain bends more than the straightened one knows, a whole correction goes too far and the next one
-/// comes back, for ever: each time one does, all that follow are halved (H. Kesten, Ann. Math. Stat. 29,
-/// 1958, 41-59).
+/// and mean something else once it has moved. No turn moves the pupil by more than its own spread. Each
+/// counts for less than the one before, so that the last is about the mean of all, and one that goes too far
+/// and comes back settles between (H. Robbins & S. Monro, Ann. Math. Stat. 22, 1951, 400-407).
 void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
-  constexpr int kTurns = 8;
-  constexpr double kSettled = 0.2;  // standard deviations of the pupil, about what so few draws can tell
+  constexpr int kTurns = 6;
+  straighten_by_draws(chains, swings, 2 * options.first, options.threads);
   std::vector<Coordinates> tilts(swings, Coordinates::Zero());
-  Coordinates before = Coordinates::Zero();
-  double gain = 1.0;
-  for (int turn = 0; turn < kTurns; ++turn) {
+  for (int turn = 1; turn <= kTurns; ++turn) {
     const Asked asked = ask(chains, swings, options.first, options.threads);
     std::vector<Coordinates> more(swings);
     for (std::size_t i = 0; i < swings; ++i) more[i] = tilt_of(asked.swings[i]);
-    const Coordinates move = move_of(asked, more);
-    if (move.dot(before) < 0.0) gain *= 0.5;
-    before = move;
-    const double far = std::max(1.0, move.cwiseAbs().maxCoeff());
-    for (std::size_t i = 0; i < swings; ++i) tilts[i] += gain / far * more[i];
+    const double far = std::max(1.0, move_of(asked, more).cwiseAbs().maxCoeff());
+    for (std::size_t i = 0; i < swings; ++i) tilts[i] += more[i] / (far * turn);
     for (Chain& chain : chains) chain.lean_by(tilts);
-    if (gain / far * move.cwiseAbs().maxCoeff() < kSettled) break;
   }
 }
 
