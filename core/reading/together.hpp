@@ -79,12 +79,12 @@ struct Fit {
 ///     pupil z0 ~ N(0, between^2), pattern = keeps z0 + shift, swing = pattern + scatter x t_8, sightings by
 ///     their likelihood with the eye's bias (pupil.hpp), scatter^2 ~ scaled inverse chi-square
 ///
-/// on the chain straightened near each swing (again twice while warming up). Student-t noise as a
-/// normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am. Stat. Assoc.
-/// 88, 1993, 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases are drawn
-/// together with the swings integrated out. Each swing's draws are weighed by the real chain; what their log
-/// weights lean to, by least squares over pairs of mirrored draws (J. Hammersley & K. Morton, Proc. Camb.
-/// Phil. Soc. 52, 1956, 449-475), is added to what the swing says (the first-order correction of the
+/// on the chain straightened near each swing (again twice while warming up, then by its own draws). Student-t
+/// noise as a normal of gamma precision, words through the number behind them (J. Albert & S. Chib, J. Am.
+/// Stat. Assoc. 88, 1993, 669-679), the logistic as a t of 7.3 degrees of freedom; pupil, shifts and biases
+/// are drawn together with the swings integrated out. Each swing's draws are weighed by the real chain; what
+/// their log weights lean to, by least squares over pairs of mirrored draws (J. Hammersley & K. Morton, Proc.
+/// Camb. Phil. Soc. 52, 1956, 449-475), is added to what the swing says (the first-order correction of the
 /// pattern), and the swing's own draws keep the weights that remain.
 ///
 /// More than twenty swings are fitted in blocks of at most twenty, and the blocks' answers agree on one, each
