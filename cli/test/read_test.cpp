@@ -356,7 +356,7 @@ TEST_CASE("what nobody looked at owes everything to the prior, what was measured
 }
 
 TEST_CASE("a tape held to a millimetre is more than the draws can follow, and the reading says so") {
-  const Typed sharp = typed("read -", "club,divot_start_mm,sure_divot_start_mm\n7i,40,1\n");
+  const Typed sharp = typed("read -", "club,divot_start_mm,sure_divot_start_mm\n7i,60,1\n");
   CHECK(sharp.says("Rough: swing 1."));
 }
 
