@@ -489,8 +489,8 @@ InventedPupil invented_pupil(std::size_t index, std::uint64_t seed, std::size_t 
   Swung all;
   swing(all, p, Condition::normal, swings, draws);
   const double of_t = std::sqrt(kSwingFreedom / (kSwingFreedom - 2.0));
-  std::vector<FitMessage> linear;
-  for (int k = 0; k < kBoundTimes; ++k) linear.push_back(linear_message(p, all, noise));
+  std::vector<FitMessage> linear(kBoundTimes);
+  for (FitMessage& m : linear) m = linear_message(p, all, noise);
   return {p.skill,  p.stand.setting, p.stand.prior,       p.leader,
           p.centre, of_t * p.scale,  std::move(all.seen), std::move(linear)};
 }
