@@ -2,8 +2,8 @@
 // tool believes in. No benchmark of speed; prints tables.
 //
 //     other_world [pupils=60] [seed=1] [threads=0] [each]     how right the reading is; each pupil, too
-//     other_world levers                               what one unit of each cause does here
-//     other_world check                                energy, mirror, step, and what is usual
+//     other_world levers                                      what one unit of each cause does here
+//     other_world check                                       energy, mirror, step, and what is usual
 
 #include <fmt/core.h>
 
@@ -351,13 +351,20 @@ int main(int argc, char** argv) {
   const std::vector<std::string_view> said(argv + 1, argv + argc);
   if (!said.empty() && said[0] == "levers") {
     levers();
-  } else if (!said.empty() && said[0] == "check") {
-    check();
-  } else {
-    const auto number = [&](std::size_t k, unsigned long otherwise) {
-      return said.size() > k ? std::strtoul(said[k].data(), nullptr, 10) : otherwise;
-    };
-    judge(number(0, 60), number(1, 1), static_cast<unsigned>(number(2, 0)),
-          said.size() > 3 && said[3] == "each");
+    return 0;
   }
+  if (!said.empty() && said[0] == "check") {
+    check();
+    return 0;
+  }
+  const auto number = [&](std::size_t k, unsigned long otherwise) {
+    return said.size() > k ? std::strtoul(said[k].data(), nullptr, 10) : otherwise;
+  };
+  const unsigned long pupils = number(0, 60);
+  if (pupils == 0 || said.size() > 4 || (said.size() == 4 && said[3] != "each")) {
+    fmt::print(stderr, "other_world [pupils, at least 1] [seed] [threads] [each], or levers, or check\n");
+    return 2;
+  }
+  judge(pupils, number(1, 1), static_cast<unsigned>(number(2, 0)), said.size() == 4);
+  return 0;
 }

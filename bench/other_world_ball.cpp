@@ -3,6 +3,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace other_world {
 namespace {
@@ -159,7 +160,8 @@ Blow blow_of(const Moment& m, const Touch& touch, const Club& club, double toe, 
 /// Drag straight in the spin ratio, lift that saturates; spin fades. The shapes are usual ones, the figures
 /// assumption.
 Flown flight_of(Three velocity, Three spin) {
-  constexpr double kAir = 1.2, kArea = 3.14159265 * kBallRadius * kBallRadius, kStep = 0.01, kFade = 22.0;
+  constexpr double kAir = 1.2, kArea = std::numbers::pi * kBallRadius * kBallRadius, kStep = 0.01,
+                   kFade = 22.0;
   Flown f;
   if (elevation(velocity) < 0.03) return f;
   const Three aim(std::cos(azimuth(velocity)), -std::sin(azimuth(velocity)), 0.0);

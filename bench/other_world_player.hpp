@@ -35,7 +35,7 @@ inline constexpr std::size_t kAsked = 5;  ///< weight, release, height, handle, 
 inline constexpr std::array<const char*, kAsked> kAskedNames{"weight", "release", "height", "handle",
                                                              "face_turn"};
 /// One unit of each, SI: 20 mm, 10 ms, 5 mm, 2 deg, 2 deg.
-inline constexpr std::array<double, kAsked> kUnits{0.020, 0.010, 0.005, 0.03490658504, 0.03490658504};
+inline constexpr std::array<double, kAsked> kUnits{0.020, 0.010, 0.005, 2.0 * kDegree, 2.0 * kDegree};
 /// Units of the hub further to the target, the wrists let go later, the hub further up the plane's slope, the
 /// plane further right, the face more closed.
 using Causes = std::array<double, kAsked>;

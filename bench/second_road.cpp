@@ -1,8 +1,7 @@
 // Readings held against another road to the same posterior (second_road.hpp):
 //   second_road reference   the posterior of three invented patterns (core/cause/test/second_road.csv)
-//   second_road names N     of N invented pupils: is the cause that is named first the right one, by the fit,
-//   by the
-//                           second road, and by what linear information allows (docs/models/cause.md)
+//   second_road names N     is the cause that is named first of N invented pupils the right one: by the fit,
+//                           the second road, and what linear information allows (docs/models/cause.md)
 
 #include "second_road.hpp"
 
@@ -159,6 +158,7 @@ void print_names(std::size_t pupils) {
       options.skill = pupil.skill;
       options.threads = 1;
       auto lesson = read_lesson(pupil.seen, options, "invented");
+      ensure(lesson.has_value(), "an invented lesson can be read");
       Group& group = lesson->groups.front();
       rows[i].fit.add(causes_of(group, pupil.seen), pupil.leader, 1.0);
       group.fit.message = message_of(pupil, i);

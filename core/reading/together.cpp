@@ -185,7 +185,7 @@ void warm_up(std::vector<Chain>& chains, std::span<const FitSwing> swings, unsig
 
 /// Straightens the chain anew where its draws are: the line of least squares through the numbers that the
 /// real chain gives there (statistical linearisation: A. Gelb, ed., Applied Optimal Estimation, 1974, 6.2;
-/// from memory). Mean slopes over a few places, with which the draws began, are not known so well.
+/// from memory). It takes in more places than the mean slopes with which the draws began.
 void straighten_by_draws(std::vector<Chain>& chains, std::size_t swings, std::size_t sweeps,
                          unsigned threads) {
   std::vector<std::vector<OffLine>> parts(kChains);

@@ -36,7 +36,8 @@ inline Coordinates within_reach(const Coordinates& z) { return z.cwiseMin(kFarth
 Coordinates mean_of(const std::vector<Coordinates>& draws);
 
 struct FitOptions {
-  std::size_t first = 40;    ///< sweeps for each turn of the correction, two draws each, over both chains
+  std::size_t first = 40;    ///< sweeps for each turn of the correction, two draws each, over both chains;
+                             ///< twice as many to straighten by
   std::size_t sweeps = 120;  ///< kept, over both chains
   std::uint64_t seed = 20261125;
   unsigned threads = 0;  ///< 0 = all cores; the answer is the same for any number
