@@ -30,14 +30,23 @@ std::string metres(double m, UnitSystem units) {
   return units == UnitSystem::yards ? figure(m / kYard, 1) + " yd" : figure(m, 1) + " m";
 }
 
-/// "1.4 m nearer the target on average (80 % sure between 0.2 and 2.6 m), 6 fewer fat or thin in 100, through
-/// the weight".
+/// "between 0.2 m and 2.6 m nearer", "between 0.2 m farther and 1.1 m nearer".
+std::string between_in_words(const Spread& gain, UnitSystem units) {
+  const double low = std::min(std::abs(gain.p10), std::abs(gain.p90)),
+               high = std::max(std::abs(gain.p10), std::abs(gain.p90));
+  if (gain.p10 < 0.0 && gain.p90 > 0.0)
+    return fmt::format("between {} farther and {} nearer", metres(-gain.p10, units), metres(gain.p90, units));
+  return fmt::format("between {} and {} {}", metres(low, units), metres(high, units),
+                     gain.p10 < 0.0 ? "farther" : "nearer");
+}
+
+/// "1.4 m nearer the target on average (80 % sure between 0.2 m and 2.6 m nearer), 6 fewer fat or thin in
+/// 100, through the weight".
 std::string gains(const RankedExercise& one, UnitSystem units) {
   std::string out;
   if (std::abs(one.gain.mean) >= kWorthMetres) {
-    out = fmt::format("{} {} the target on average (80 % sure between {} and {})",
-                      metres(std::abs(one.gain.mean), units), one.gain.mean > 0.0 ? "nearer" : "farther from",
-                      metres(one.gain.p10, units), metres(one.gain.p90, units));
+    out = fmt::format("{} {} the target on average (80 % sure {})", metres(std::abs(one.gain.mean), units),
+                      one.gain.mean > 0.0 ? "nearer" : "farther from", between_in_words(one.gain, units));
   }
   if (std::abs(one.fewer_bad.mean) >= kWorthShare) {
     out += fmt::format("{}{:.0f} {} fat or thin in 100", out.empty() ? "" : ", ",

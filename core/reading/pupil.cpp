@@ -15,6 +15,12 @@ const Coordinates& between_sd() {
   return sd;
 }
 
+/// On the lead leg the hub stands 55 mm ahead of where it usually is at the ball (assumption), but it does
+/// not travel there. To the low point that is worth so much weight [m], and so much less lean goes with it
+/// than with that weight [rad]; the flail's own figures (test "a hub that stands ahead"). A hub that stands
+/// 85 mm behind is worth 85 mm.
+constexpr double kOnLeadLeg = 0.042, kLeanOnLeadLeg = -0.6 * kDegree;
+
 std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Prior& prior) {
   std::array<ConditionEffect, kUnknowns> effects;
   if (condition == Condition::normal) return effects;
@@ -28,7 +34,8 @@ std::array<ConditionEffect, kUnknowns> effects_of(Condition condition, const Pri
   };
   switch (condition) {
     case Condition::lead_leg:
-      fixed_weight(0.055, 0.015);
+      fixed_weight(kOnLeadLeg, 0.015);
+      at(Unknown::lean_habit).shift = in(Unknown::lean_habit, kLeanOnLeadLeg);
       slower(1.0);
       break;
     case Condition::trail_leg:

@@ -31,11 +31,16 @@ struct Facts {
   Mirror mirror = Mirror::no;
   double sd = 0.0;               ///< default absolute part of the scale
   double share = 0.0;            ///< default relative part
-  double model_share = 0.0;      ///< the model's own: of flight, of how far a mark runs out
+  double model = 0.0;            ///< the model's own, absolute: of how far a mark runs out
+  double model_share = 0.0;      ///< the model's own, relative: of flight
   double bias = kEyeBias;        ///< more where the chain itself is far from sure
   double low = 0.0, high = 0.0;  ///< accepted values; outside is absurd
   const char* source = "";       ///< where the default comes from
 };
+
+/// Variance, in units of the square of its own scale, by which a kind is off for a whole lesson beyond what
+/// any eye is.
+constexpr double beyond_the_eye(const Facts& facts) { return facts.bias * facts.bias - kEyeBias * kEyeBias; }
 
 inline constexpr std::size_t kMostWords = 5;
 

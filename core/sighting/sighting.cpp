@@ -180,8 +180,8 @@ bool is_word(Kind kind) { return facts_of(kind).measure == Measure::word; }
 Sighting measured(Kind kind, double value, std::optional<double> sure) {
   const Facts& facts = facts_of(kind);
   ensure(!is_word(kind), "a kind judged in words has no measured value");
-  if (sure) return {kind, value, *sure, 0.0, 0};
-  return {kind, value, facts.sd, facts.share, 0};
+  if (sure) return {kind, value, std::hypot(*sure, facts.model), 0.0, 0};
+  return {kind, value, std::hypot(facts.sd, facts.model), facts.share, 0};
 }
 
 Sighting judged(Kind kind, int word) {

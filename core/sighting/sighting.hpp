@@ -24,8 +24,7 @@ namespace strikewright {
 ///     s(x)^2 = (sd + share * softabs(x))^2 + (model_share * x)^2,   softabs(x) = sqrt(x^2 + sd^2) - sd
 ///
 /// `sd` (and `share`) is the spread of ordinary looks; slips come on top, in the t's tails: its standard
-/// deviation is s * sqrt(5/3). `model_share` is the kind's own (carry and apex: the flight model's spread;
-/// where a divot ends: how far a mark runs out).
+/// deviation is s * sqrt(5/3). `model_share` is the kind's own (carry and apex: the flight model's spread).
 struct Sighting {
   Kind kind = Kind::start;
   double value = 0.0;  ///< measured: SI, radians, right-hander's frame

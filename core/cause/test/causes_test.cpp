@@ -91,7 +91,7 @@ TEST_CASE("a face turned open leads when balls start right and bend right of the
 TEST_CASE("weight that stays back: low point back, and weight or release named, not the handle") {
   const CauseReading r = Pupil().off(Cause::weight, -3.0).hits(12).read();
   const double back = of(r, Cause::weight).probability_leading + of(r, Cause::release).probability_leading;
-  CHECK(back > 0.8);
+  CHECK(back > 0.7);  // how far back is open: no mark is believed to the centimetre
   CHECK(of(r, Cause::weight).shift.mean < 0.0);
 }
 

@@ -199,6 +199,10 @@ SeenFile drawn_file(const Look& look, Draws& draws, const Played& as_written, st
   for (int j = 0; j < kUnknowns; ++j) player[j] = std::sqrt(1.0 - kWithin * kWithin) * draws.normal();
   for (int j = 0; j < kUnknowns; ++j) off[j] = 0.3 * draws.normal();
   file.tight = as_written.prior.by(player + off, 0.5 * CoordinatesMatrix::Identity());
+  // What nobody knows for a whole lesson, beyond any eye's bias, is no slip.
+  std::array<double, kKinds> lasting{};
+  for (std::size_t k = 0; k < kKinds; ++k)
+    lasting[k] = std::sqrt(beyond_the_eye(facts_of(static_cast<Kind>(k)))) * draws.normal();
   for (std::size_t i = 0; i < kSwings; ++i) {
     Coordinates z = player;
     for (int j = 0; j < kUnknowns; ++j) z[j] += kWithin * draws.normal();
@@ -207,7 +211,8 @@ SeenFile drawn_file(const Look& look, Draws& draws, const Played& as_written, st
     file.truth.push_back(shot_of(pass_at(hit.prior, z), hit.setting));
     file.sightings.emplace_back();
     for (const Kind kind : look.kinds) {
-      const Sighting s = seen(kind, file.truth.back(), hit.setting, draws);
+      const Sighting s =
+          seen(kind, file.truth.back(), hit.setting, draws, lasting[static_cast<std::size_t>(kind)]);
       if (written(s, file.truth.back())) file.sightings.back().push_back(s);
     }
   }
@@ -265,7 +270,8 @@ std::vector<Planted> gross_slips(const SeenFile& file, Slip slip, const Setting&
 }
 
 /// Standard deviation of what can be known about a cell from the other cells and the prior, own noise
-/// included: by differences at the most probable place of the swing without the cell.
+/// included, and what lasts a lesson: by differences at the most probable place of the swing without the
+/// cell.
 double foreseen_sd(const std::vector<Sighting>& sightings, std::size_t cell, const Setting& setting,
                    const Prior& prior) {
   std::vector<Sighting> rest = sightings;
@@ -282,7 +288,9 @@ double foreseen_sd(const std::vector<Sighting>& sightings, std::size_t cell, con
         (2.0 * kStep);
   }
   const double own = own_sd(sightings[cell], latent(hump.at), setting);
-  return std::sqrt(own * own + slope.dot(hump.curvature.llt().solve(slope)));
+  const double scale = scale_of_sighting(sightings[cell], latent(hump.at), setting);
+  const double lasting = scale * scale * beyond_the_eye(facts_of(sightings[cell].kind));
+  return std::sqrt(own * own + lasting + slope.dot(hump.curvature.llt().solve(slope)));
 }
 
 /// How far a cell is from what the club as written would have given in the same player's hands; a word: from

@@ -158,8 +158,9 @@ describe("figures in words", () => {
   });
 
   it("say what is gained in the coach’s units", () => {
-    expect(gainSays({ mean: 1.4, p10: -0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between −0.2 m and 3.0 m");
-    expect(gainSays({ mean: -0.9144, p10: -1.8288, p90: 0 }, "yards")).toBe("1.0 yd farther from the target, 80 % sure between −2.0 yd and 0.0 yd");
+    expect(gainSays({ mean: 1.4, p10: -0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between 0.2 m farther and 3.0 m nearer");
+    expect(gainSays({ mean: 1.4, p10: 0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between 0.2 m and 3.0 m nearer");
+    expect(gainSays({ mean: -0.9144, p10: -1.8288, p90: 0 }, "yards")).toBe("1.0 yd farther from the target, 80 % sure between 0.0 yd and 2.0 yd farther");
   });
 
   it("are on one scale with nothing among them", () => {

@@ -165,10 +165,12 @@ export function gainScale(gains: Spread[]): (metres: number) => number {
   return (metres) => Math.max(0, Math.min(1, (metres - low) / range));
 }
 
-/** "1.4 m nearer the target, 80 % sure between −0.2 and 2.6 m". */
+/** "1.4 m nearer the target, 80 % sure between 0.2 m farther and 2.6 m nearer". */
 export function gainSays(gain: Spread, units: Units): string {
   const metres = (m: number): string => say(m, "m", units, 1);
-  return `${metres(Math.abs(gain.mean))} ${gain.mean < 0 ? "farther from" : "nearer"} the target, 80 % sure between ${metres(gain.p10)} and ${metres(gain.p90)}`;
+  const ends = [gain.p10, gain.p90].map(Math.abs).sort((a, b) => a - b).map(metres);
+  const between = gain.p10 < 0 && gain.p90 > 0 ? `${metres(-gain.p10)} farther and ${metres(gain.p90)} nearer` : `${ends.join(" and ")} ${gain.p10 < 0 ? "farther" : "nearer"}`;
+  return `${metres(Math.abs(gain.mean))} ${gain.mean < 0 ? "farther from" : "nearer"} the target, 80 % sure between ${between}`;
 }
 
 /** A chance as people say it. */
