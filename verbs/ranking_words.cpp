@@ -26,27 +26,19 @@ std::string title_of(const std::vector<Exercise>& known, const std::string& name
   return exercise_of(known, name).words.title(language);
 }
 
-std::string metres(double m, UnitSystem units) {
-  return units == UnitSystem::yards ? figure(m / kYard, 1) + " yd" : figure(m, 1) + " m";
+Ruler flight_ruler(UnitSystem units) {
+  return units == UnitSystem::yards ? Ruler{kYard, 1, "yd"} : Ruler{1.0, 1, "m"};
 }
 
-/// "between 0.2 m and 2.6 m nearer", "between 0.2 m farther and 1.1 m nearer".
-std::string between_in_words(const Spread& gain, UnitSystem units) {
-  const double low = std::min(std::abs(gain.p10), std::abs(gain.p90)),
-               high = std::max(std::abs(gain.p10), std::abs(gain.p90));
-  if (gain.p10 < 0.0 && gain.p90 > 0.0)
-    return fmt::format("between {} farther and {} nearer", metres(-gain.p10, units), metres(gain.p90, units));
-  return fmt::format("between {} and {} {}", metres(low, units), metres(high, units),
-                     gain.p10 < 0.0 ? "farther" : "nearer");
-}
-
-/// "1.4 m nearer the target on average (80 % sure between 0.2 m and 2.6 m nearer), 6 fewer fat or thin in
+/// "1.4 m nearer the target on average (80 % sure between 0.2 and 2.6 m nearer), 6 fewer fat or thin in
 /// 100, through the weight".
 std::string gains(const RankedExercise& one, UnitSystem units) {
   std::string out;
   if (std::abs(one.gain.mean) >= kWorthMetres) {
-    out = fmt::format("{} {} the target on average (80 % sure {})", metres(std::abs(one.gain.mean), units),
-                      one.gain.mean > 0.0 ? "nearer" : "farther from", between_in_words(one.gain, units));
+    const Ruler ruler = flight_ruler(units);
+    out = fmt::format("{} {} the target on average ({})", measured_on(ruler, one.gain.mean),
+                      one.gain.mean > 0.0 ? "nearer" : "farther from",
+                      between(ruler, one.gain.p10, one.gain.p90, "nearer", "farther"));
   }
   if (std::abs(one.fewer_bad.mean) >= kWorthShare) {
     out += fmt::format("{}{:.0f} {} fat or thin in 100", out.empty() ? "" : ", ",
@@ -151,8 +143,8 @@ std::vector<std::string> ranking_sentences(const Ranking& ranking, const std::ve
     out.emplace_back("Too little was seen to choose by: this order rests on what such players usually need.");
   out.push_back(fmt::format("{} end {} from the target on average, and {:.0f} in 100 {} fat or thin.",
                             ball ? "As it is, the balls" : "With a ball, these swings would",
-                            metres(ranking.now.distance.mean, units), 100.0 * ranking.now.bad_share.mean,
-                            ball ? "are" : "would be"));
+                            measured_on(flight_ruler(units), ranking.now.distance.mean),
+                            100.0 * ranking.now.bad_share.mean, ball ? "are" : "would be"));
   for (std::size_t k = 0; k < std::min(most, ranking.ranked.size()); ++k) {
     const RankedExercise& one = ranking.ranked[k];
     std::string says = fmt::format("{} \"{}\": {}; the best of all with {}.", k == 0 ? "First" : "Then",

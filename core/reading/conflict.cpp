@@ -168,7 +168,8 @@ struct SlipMixture {
     for (std::size_t i = 0; i < kParts; ++i) {
       const double u = kFrom + (kTo - kFrom) * static_cast<double>(i) / (kParts - 1.0);
       precision[i] = std::exp(u);
-      sum += std::exp(log_share[i] = half * u - half * precision[i]);
+      log_share[i] = half * u - half * precision[i];
+      sum += std::exp(log_share[i]);
     }
     for (double& share : log_share) share -= std::log(sum);
   }
@@ -185,12 +186,11 @@ double log_sum(std::span<const double> logs) {
 /// Log density of a measured value: Student-t noise on a normal prediction.
 double log_density(const Sighting& s, double mean, double variance) {
   static const SlipMixture mixture;
-  const Facts& facts = facts_of(s.kind);
-  const double noise = scale_at(mean, s.sd, s.share, facts.model_share).value;
+  const double noise = scale_at(mean, s.sd, s.share, facts_of(s.kind).model_share).value;
   const double away = (s.value - mean) * (s.value - mean);
   std::array<double, SlipMixture::kParts> parts{};
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    const double v = noise * noise * (1.0 / mixture.precision[i] + beyond_the_eye(facts)) + variance;
+    const double v = noise * noise * (1.0 / mixture.precision[i] + beyond_the_eye(s.kind)) + variance;
     parts[i] = mixture.log_share[i] - 0.5 * away / v - 0.5 * std::log(2.0 * std::numbers::pi * v);
   }
   return log_sum(parts);

@@ -38,10 +38,6 @@ struct Facts {
   const char* source = "";       ///< where the default comes from
 };
 
-/// Variance, in units of the square of its own scale, by which a kind is off for a whole lesson beyond what
-/// any eye is.
-constexpr double beyond_the_eye(const Facts& facts) { return facts.bias * facts.bias - kEyeBias * kEyeBias; }
-
 inline constexpr std::size_t kMostWords = 5;
 
 /// Ordered words with soft edges on one latent: P(word k) = F((edge[k] - x) / soft) - F((edge[k-1] - x) /

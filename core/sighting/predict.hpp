@@ -75,6 +75,13 @@ void visit_kind(Kind kind, const Visit& visit) {
   return detail::kAllFacts[static_cast<std::size_t>(kind)];
 }
 
+/// Variance, in units of the square of its own scale, by which a kind is off for a whole lesson beyond what
+/// any eye is.
+[[nodiscard]] constexpr double beyond_the_eye(Kind kind) {
+  const double bias = detail::kAllFacts[static_cast<std::size_t>(kind)].bias;
+  return bias * bias - kEyeBias * kEyeBias;
+}
+
 template <class T>
 Latents<T> predict(const Sighting& sighting, const Shot<T>& shot, const Setting& setting) {
   Latents<T> out;

@@ -92,6 +92,7 @@ struct Decision {
                             double bias = 0.0);
 
 /// A measured sighting with the kind's default spread, or with the coach's own (`sure`, SI, > 0).
+/// `Facts::model` comes on top of either: no coach's sureness takes away what the model does not know.
 [[nodiscard]] Sighting measured(Kind kind, double value, std::optional<double> sure = std::nullopt);
 
 /// A word by its index in words_of(kind), for a coach who knows what he writes (no check).

@@ -62,10 +62,10 @@ bool is_judged(const std::string& quantity) {
 }
 
 /// Where the fit is known to be off by more than the 0.1 standard deviations that are asked for: with
-/// everything seen, low point, lean and attack go together, 0.12 to 0.23 away by the fit's seed. How far a
-/// mark is seen is open there, and the straightened chain has to reach farther than it is straight.
+/// everything seen, low point, lean and attack go together, up to 0.2 away. How far a mark is seen is open
+/// there, and the straightened chain has to reach farther than it is straight.
 bool falls_short(std::size_t pupil, const std::string& quantity) {
-  const std::vector<std::string> quantities{"low_point_mm", "shaft_lean_deg", "attack_deg", "handle_lead_mm"};
+  const std::vector<std::string> quantities{"low_point_mm", "shaft_lean_deg", "attack_deg"};
   return pupil == 2 && std::ranges::find(quantities, quantity) != quantities.end();
 }
 
@@ -110,9 +110,11 @@ TEST_CASE("patterns of ten swings: the fit agrees with a general sampler") {
       // What the calibration judges to 0.1. Of the rest what hangs on how deep the edge goes, most of all
       // where a divot would begin that nobody saw, is up to 0.15 off, and that is not the sampler's noise:
       // the straightened chain with a correction of first order leaves so much out.
-      const double allowed = falls_short(pattern.pupil, kept.quantity) ? 0.25
+      const double allowed = falls_short(pattern.pupil, kept.quantity) ? 0.2
                              : is_judged(kept.quantity)                ? 0.1
                                                                        : 0.15;
+      if (falls_short(pattern.pupil, kept.quantity))
+        MESSAGE(kept.quantity << " is " << away << " standard deviations away, known to " << known);
       CHECK(std::abs(away) < allowed + 2.0 * known);
       CHECK(std::abs(wider - 1.0) < 0.1);
     }

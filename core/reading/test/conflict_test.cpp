@@ -202,7 +202,7 @@ SeenFile drawn_file(const Look& look, Draws& draws, const Played& as_written, st
   // What nobody knows for a whole lesson, beyond any eye's bias, is no slip.
   std::array<double, kKinds> lasting{};
   for (std::size_t k = 0; k < kKinds; ++k)
-    lasting[k] = std::sqrt(beyond_the_eye(facts_of(static_cast<Kind>(k)))) * draws.normal();
+    lasting[k] = std::sqrt(beyond_the_eye(static_cast<Kind>(k))) * draws.normal();
   for (std::size_t i = 0; i < kSwings; ++i) {
     Coordinates z = player;
     for (int j = 0; j < kUnknowns; ++j) z[j] += kWithin * draws.normal();
@@ -289,7 +289,7 @@ double foreseen_sd(const std::vector<Sighting>& sightings, std::size_t cell, con
   }
   const double own = own_sd(sightings[cell], latent(hump.at), setting);
   const double scale = scale_of_sighting(sightings[cell], latent(hump.at), setting);
-  const double lasting = scale * scale * beyond_the_eye(facts_of(sightings[cell].kind));
+  const double lasting = scale * scale * beyond_the_eye(sightings[cell].kind);
   return std::sqrt(own * own + lasting + slope.dot(hump.curvature.llt().solve(slope)));
 }
 

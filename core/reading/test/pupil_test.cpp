@@ -44,6 +44,7 @@ TEST_CASE("a hub that stands ahead of the ball brings the low point less far tha
     return effects_of(condition, prior)[static_cast<std::size_t>(unknown)].shift *
            prior.unit_sd[static_cast<int>(unknown)];
   };
+  // One figure stands for all bands, whose hubs travel 50 to 100 mm: allowed is about as much as they differ.
   for (const SwingBand band : {SwingBand::club, SwingBand::county, SwingBand::tour}) {
     const Standing lead = standing(band, 0.055), trail = standing(band, -0.085);
     MESSAGE(1e3 * lead.weight << " mm and " << lead.lean / kDegree << " deg ahead, " << 1e3 * trail.weight

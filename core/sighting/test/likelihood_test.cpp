@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <array>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/students_t.hpp>
@@ -257,4 +258,13 @@ TEST_CASE("the same seed looks the same way twice") {
     Draws a{7}, b{7};
     CHECK(seen(kind_at(k), some_shot(), s, a) == seen(kind_at(k), some_shot(), s, b));
   }
+}
+
+TEST_CASE("a coach who is surer of where a divot ends does not make the model surer of it") {
+  const Facts& end = facts_of(Kind::divot_end);
+  REQUIRE(end.model > 0.0);
+  CHECK(measured(Kind::divot_end, 0.1, 1e-6).sd == doctest::Approx(end.model).epsilon(1e-6));
+  CHECK(measured(Kind::divot_end, 0.1).sd > std::max(end.sd, end.model));
+  REQUIRE(facts_of(Kind::divot_start).model == 0.0);
+  CHECK(measured(Kind::divot_start, 0.1, 0.010).sd == doctest::Approx(0.010).epsilon(1e-12));
 }

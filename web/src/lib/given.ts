@@ -168,8 +168,11 @@ export function gainScale(gains: Spread[]): (metres: number) => number {
 /** "1.4 m nearer the target, 80 % sure between 0.2 m farther and 2.6 m nearer". */
 export function gainSays(gain: Spread, units: Units): string {
   const metres = (m: number): string => say(m, "m", units, 1);
-  const ends = [gain.p10, gain.p90].map(Math.abs).sort((a, b) => a - b).map(metres);
-  const between = gain.p10 < 0 && gain.p90 > 0 ? `${metres(-gain.p10)} farther and ${metres(gain.p90)} nearer` : `${ends.join(" and ")} ${gain.p10 < 0 ? "farther" : "nearer"}`;
+  const [low, high, nought] = [Math.abs(gain.p10), Math.abs(gain.p90), 0].map(metres);
+  // An end that is shown as 0 lies on the other's side.
+  const bothSides = gain.p10 < 0 && gain.p90 > 0 && low !== nought && high !== nought;
+  const oneSide = gain.p10 + gain.p90 < 0 ? `${high} and ${low} farther` : `${low} and ${high} nearer`;
+  const between = bothSides ? `${low} farther and ${high} nearer` : oneSide;
   return `${metres(Math.abs(gain.mean))} ${gain.mean < 0 ? "farther from" : "nearer"} the target, 80 % sure between ${between}`;
 }
 
