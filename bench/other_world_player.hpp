@@ -6,18 +6,16 @@
 #include <string>
 #include <vector>
 
+#include "judging.hpp"
 #include "numeric/draws.hpp"
 #include "other_world_ball.hpp"
 
 namespace other_world {
 
+using judging::Causes;
+using judging::kAsked;
+using judging::Usual;
 using strikewright::Draws;
-
-/// Where the usual swing of the tool's band sits, SI. The zero of all causes: a shift has to be measured from
-/// the swing that the reading measures from, so these come out of a reading of nothing (its `prior_mean`).
-struct Usual {
-  double speed = 0.0, low_point = 0.0, low_depth = 0.0, lean = 0.0, direction = 0.0, face = 0.0;
-};
 
 /// A club's usual swing in this world.
 struct Base {
@@ -31,15 +29,8 @@ struct Base {
 /// Finds torques, hub and face so that the club arrives as usual.
 [[nodiscard]] Base base_of(const strikewright::Club& club, const Usual& usual);
 
-inline constexpr std::size_t kAsked = 5;  ///< weight, release, height, handle, face turn; as the tool's first
-inline constexpr std::array<const char*, kAsked> kAskedNames{"weight", "release", "height", "handle",
-                                                             "face_turn"};
 /// One unit of each, SI: 20 mm, 10 ms, 5 mm, 2 deg, 2 deg.
 inline constexpr std::array<double, kAsked> kUnits{0.020, 0.010, 0.005, 2.0 * kDegree, 2.0 * kDegree};
-/// Units of the hub further to the target, the wrists let go later, the hub further up the plane's slope, the
-/// plane further right, the face more closed.
-using Causes = std::array<double, kAsked>;
-
 /// What else differs from swing to swing and from player to player.
 struct Habit {
   double pace = 1.0;                ///< times the torques

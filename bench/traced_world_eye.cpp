@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "quantity/angle.hpp"
+#include "sighting/predict.hpp"
 
 namespace traced_world {
 namespace {
@@ -139,21 +140,6 @@ void instruments(Look& look, const Seeable& s) {
   look.number(Kind::spin_axis, s.spin_axis, 2.0 * kDegree, 0.1 * kDegree, 1.0);
 }
 
-bool is_length(Kind k) {
-  switch (k) {
-    case Kind::divot_start:
-    case Kind::divot_end:
-    case Kind::divot_depth:
-    case Kind::divot_toe_depth:
-    case Kind::strike_toe:
-    case Kind::strike_up:
-    case Kind::handle_lead:
-      return true;
-    default:
-      return false;
-  }
-}
-
 bool has_sides(Kind k) {
   switch (k) {
     case Kind::start:
@@ -185,7 +171,7 @@ void slip(Sighting& s, const std::vector<Sighting>& before, Draws& draws) {
     s.value = -s.value;
     return;
   }
-  if (!word && is_length(s.kind) && which < 0.7) {
+  if (!word && strikewright::facts_of(s.kind).measure == strikewright::Measure::small_length && which < 0.7) {
     s.value *= 0.1;
     return;
   }

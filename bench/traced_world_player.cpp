@@ -133,15 +133,6 @@ std::vector<Seeable> swings(const Pupil& p, const Shift& shift, std::size_t coun
   return out;
 }
 
-Delivered mean_of(const std::vector<Seeable>& shots) {
-  Delivered m;
-  const auto n = static_cast<double>(shots.size());
-  for (double Delivered::*field :
-       {&Delivered::low_point, &Delivered::path, &Delivered::face, &Delivered::attack, &Delivered::lean})
-    for (const Seeable& s : shots) m.*field += s.club.*field / n;
-  return m;
-}
-
 Ground ground_of(Draws& draws) {
   Ground g;
   g.head_wind = draws.normal(0.0, 0.8);
@@ -184,7 +175,6 @@ Pupil pupil_of(const std::vector<Base>& bases, std::size_t many, std::size_t few
     const Shift shift = shift_of(static_cast<Way>(w), draws);
     p.shots[w] = swings(p, shift, w == 0 ? many : few, draws);
   }
-  p.of_ten = mean_of(p.shots[0]);
   return p;
 }
 

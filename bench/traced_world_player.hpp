@@ -36,7 +36,6 @@ struct Pupil {
   Causes own{};                               ///< what is judged: leader and lesser ones, units
   double felt_height = 0.0, felt_face = 0.0;  ///< units by which he makes up
   Delivered truth;                            ///< of the swing he means to make
-  Delivered of_ten;                           ///< mean of the ten that he made
   std::array<std::vector<Seeable>, kWays> shots;
 };
 

@@ -5,14 +5,16 @@
 // World frame of quantity/frame.hpp, SI, radians. Numbers are assumptions from watching players unless a
 // source stands beside them.
 
-#include <array>
-
 #include "bag/club.hpp"
+#include "judging.hpp"
 #include "quantity/angle.hpp"
 #include "quantity/frame.hpp"
 
 namespace traced_world {
 
+using judging::Causes;
+using judging::kAsked;
+using judging::Usual;
 using strikewright::Club;
 using strikewright::kDegree;
 using Vec = strikewright::Vec3<double>;
@@ -54,12 +56,6 @@ struct Setup {
   double direction = 0.0;  ///< rad, of both planes, right +
   double roll = 0.0;       ///< rad, closing +
 };
-
-/// Shifts of one swing against its setup, in the tool's units: weight 20 mm, release 10 ms, height 5 mm,
-/// handle 2 deg, face 2 deg.
-inline constexpr std::size_t kAsked = 5;
-using Causes = std::array<double, kAsked>;
-inline constexpr std::array<const char*, kAsked> kAskedNames{"weight", "release", "height", "handle", "face"};
 
 /// The club at one moment.
 struct Pose {
@@ -111,11 +107,6 @@ class Trace {
 
 /// A setup with causes.
 [[nodiscard]] Setup shifted(const Setup& setup, const Style& style, const Causes& causes);
-
-/// What the tool holds for usual.
-struct Usual {
-  double speed = 0.0, low_point = 0.0, low_depth = 0.0, lean = 0.0, direction = 0.0, face = 0.0;
-};
 
 /// The setup that makes the style arrive as usual, struck in the middle of the face. `off` is what is left
 /// (m/s, m, rad: the largest).
