@@ -1,5 +1,5 @@
 // Readings held against another road to the same posterior (second_road.hpp):
-//   second_road reference   the posterior of three invented patterns (core/cause/test/second_road.csv)
+//   second_road reference   the posterior of seven invented patterns (core/cause/test/second_road.csv)
 //   second_road names N     is the cause that is named first of N invented pupils the right one: by the fit,
 //                           the second road, and what linear information allows (docs/models/cause.md)
 
@@ -92,11 +92,13 @@ std::string text_of(const std::vector<Kind>& kinds) {
 
 void print_reference() {
   using enum Kind;
-  const std::vector<Problem> problems{
-      problem_of(0, {start, curve, height_word, contact_word}),
-      problem_of(1, {start, curve, contact_word, divot_word, divot_start, divot_end}),
-      problem_of(2, {start, curve, carry, height_word, contact_word, divot_word, divot_start, divot_end,
-                     divot_direction, strike_toe, strike_groove})};
+  const std::vector<Kind> flight{start, curve, height_word, contact_word},
+      marks{start, curve, contact_word, divot_word, divot_start, divot_end},
+      all{start,       curve,     carry,           height_word, contact_word, divot_word,
+          divot_start, divot_end, divot_direction, strike_toe,  strike_groove};
+  const std::vector<Problem> problems{problem_of(0, flight), problem_of(1, marks),  problem_of(2, all),
+                                      problem_of(3, flight), problem_of(4, flight), problem_of(5, marks),
+                                      problem_of(6, all)};
   constexpr std::size_t kChains = 2;
   std::vector<std::vector<Batches>> drawn(problems.size(), std::vector<Batches>(kChains));
   in_parallel(problems.size() * kChains, 1, [&](std::size_t k, std::size_t) {
