@@ -8,9 +8,11 @@
 #include <cstdlib>
 #include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "bag/club.hpp"
+#include "numeric/draws.hpp"
 #include "quantity/angle.hpp"
 #include "quantity/fault.hpp"
 #include "reading/lesson.hpp"
@@ -77,6 +79,19 @@ struct Case {
   Truth truth;
   std::vector<Verdict> verdicts;
 };
+
+/// A pupil of a world and the verdict on each row's lesson. One way of looking draws alike in all rows.
+/// @param lesson_of  (pupil, row, draws of the eye) to swings as seen
+template <class Pupil, class Rows, class LessonOf>
+Case case_of(const Pupil& p, std::string felt, const Rows& rows, std::uint64_t seed, std::size_t i,
+             const LessonOf& lesson_of) {
+  Case one{p.base->club.name, p.leader, p.size, p.own, std::move(felt), truth_of(p.truth), {}};
+  for (const auto& row : rows) {
+    strikewright::Draws eye(seed + 1000 + static_cast<std::uint64_t>(row.looking), i);
+    one.verdicts.push_back(verdict_of(lesson_of(p, row, eye), one.truth, p.leader));
+  }
+  return one;
+}
 
 /// A world as it is judged.
 struct World {

@@ -68,18 +68,8 @@ std::vector<SeenSwing> lesson_of(const Pupil& p, const Row& row, Draws& draws) {
 judging::Case played(const std::vector<Base>& bases, std::uint64_t seed, std::size_t i) {
   Draws draws(seed, i);
   const Pupil p = pupil_of(bases, kSwings, kFew, draws);
-  judging::Case one{p.base->club.name,
-                    p.leader,
-                    p.size,
-                    p.own,
-                    fmt::format("{:+.1f} {:+.1f}", p.felt_height, p.felt_face),
-                    judging::truth_of(p.truth),
-                    {}};
-  for (const Row& row : kRows) {
-    Draws eye(seed + 1000 + static_cast<std::uint64_t>(row.looking), i);
-    one.verdicts.push_back(judging::verdict_of(lesson_of(p, row, eye), one.truth, p.leader));
-  }
-  return one;
+  return judging::case_of(p, fmt::format("{:+.1f} {:+.1f}", p.felt_height, p.felt_face), kRows, seed, i,
+                          lesson_of);
 }
 
 void levers() {
