@@ -134,6 +134,7 @@ Pass<double> pass_of(const Base& base, const Passing<double>& at, const FlailAsk
   pass.ball_sits = asked.pass.ball_sits;
   pass.turf = asked.pass.turf;
   pass.turf_lift = asked.pass.turf_lift;
+  pass.shaft_time = asked.pass.shaft_time;
   pass.arc = asked.pass.arc + std::log(at.arc_radius / base.passing.arc_radius);
   return pass;
 }

@@ -16,7 +16,7 @@ struct PassMember {
   double low, high;  ///< in the shown unit: beyond, no human swing is meant
 };
 
-constexpr std::array<PassMember, 14> kMembers{{
+constexpr std::array<PassMember, 15> kMembers{{
     {"club_speed_mps", &Pass<double>::club_speed, 1.0, 1.0, 80.0},
     {"plane_direction_deg", &Pass<double>::plane_direction, kDegree, -60.0, 60.0},
     {"plane_tilt_deg", &Pass<double>::plane_tilt, kDegree, 20.0, 85.0},
@@ -30,6 +30,7 @@ constexpr std::array<PassMember, 14> kMembers{{
     {"ball_sits_mm", &Pass<double>::ball_sits, 1e-3, -40.0, 80.0},
     {"turf_log", &Pass<double>::turf, 1.0, -4.0, 4.0},
     {"turf_lift_log", &Pass<double>::turf_lift, 1.0, -4.0, 4.0},
+    {"shaft_time_log", &Pass<double>::shaft_time, 1.0, -4.0, 4.0},
     {"arc_log", &Pass<double>::arc, 1.0, -0.8, 0.8},
 }};
 

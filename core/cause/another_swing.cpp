@@ -128,6 +128,7 @@ Kept kept_of(const Base& base, const Off& off, const Pass<double>& aim, const Se
   pass.ball_sits = aim.ball_sits;
   pass.turf = aim.turf;
   pass.turf_lift = aim.turf_lift;
+  pass.shaft_time = aim.shaft_time;
   pass.arc = aim.arc + std::log(at->arc_radius / base.passing.arc_radius);
   Setting here = setting;
   here.club.turn_radius = at->turn_radius;

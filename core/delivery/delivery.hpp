@@ -23,8 +23,10 @@ struct Pass {
   T closing_rate{};  ///< rad/s, rate of the face turn at contact
   T ball_sits{};     ///< m, how much higher than the surface's usual the ball lies
   T turf{};          ///< natural logarithm of today's turf resistance over the surface's usual
-  T turf_lift{};  ///< natural logarithm of how much turf is ploughed under the sole over the usual: it lifts
-  T arc{};        ///< natural logarithm of the arc's radius over the club's usual
+  T turf_lift{};   ///< natural logarithm of how much turf is ploughed under the sole over the usual: it lifts
+  T shaft_time{};  ///< natural logarithm of how long hands and shaft take to bring the head back, over the
+                   ///< usual
+  T arc{};         ///< natural logarithm of the arc's radius over the club's usual
 };
 
 /// The leading edge's free arc: a circle in the swing plane.
@@ -65,6 +67,8 @@ struct Delivery {
   T ball_sits{};           ///< m, ball higher than the surface's usual
   T turf_factor = T(1.0);  ///< times the surface's usual turf resistance
   T lift_factor = T(1.0);  ///< times the turf that is ploughed under the sole
+  // Of the hands: carried along, too.
+  T shaft_factor = T(1.0);  ///< times the usual time in which hands and shaft bring the head back
 };
 
 }  // namespace strikewright

@@ -81,6 +81,7 @@ Delivery<T> delivery_of(const Pass<T>& p, const Club& club, const Ball& ball, do
   d.ball_sits = p.ball_sits;
   d.turf_factor = exp(p.turf);
   d.lift_factor = exp(p.turf_lift);
+  d.shaft_factor = exp(p.shaft_time);
   detail::place_club(p, club, d);
   const Meeting<T> m = meet(d, club, ball, ball_lift, T(0.0));
   detail::move_club(p, club, m.arc_angle, T(p.club_speed / club.turn_radius), d);

@@ -32,6 +32,6 @@ AirForces air_forces(const Ball& ball, const Day& day) {
 }
 
 template Flight<double> flight_of(const Launch<double>&, const Ball&, const Day&, const FlightOptions&);
-template Flight<Dual<14>> flight_of(const Launch<Dual<14>>&, const Ball&, const Day&, const FlightOptions&);
+template Flight<Dual<15>> flight_of(const Launch<Dual<15>>&, const Ball&, const Day&, const FlightOptions&);
 
 }  // namespace strikewright

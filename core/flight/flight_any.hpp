@@ -1,5 +1,5 @@
 #pragma once
-// flight_of for any width of dual number. Most rooms need only flight.hpp: double and Dual<14> are compiled
+// flight_of for any width of dual number. Most rooms need only flight.hpp: double and Dual<15> are compiled
 // once in flight.cpp.
 
 #include <cmath>

@@ -24,6 +24,7 @@ const std::array<PriorRow, kNumbers> kPriorRows{{
     {"ball_sits_mm", "mm", 1e-3, "ball higher than usual for the surface"},
     {"turf_log", "", 1.0, "logarithm of the turf's resistance over its usual"},
     {"turf_lift_log", "", 1.0, "logarithm of the turf under the sole over its usual: it lifts"},
+    {"shaft_time_log", "", 1.0, "logarithm of the time in which the head comes back over its usual"},
     {"arc_log", "", 1.0, "logarithm of the arc's radius over the club's usual"},
 }};
 
@@ -151,6 +152,9 @@ FaceSlopes squaring(const Club& club, double tilt, double lean, double face) {
 /// Arc radius over the club's usual, logarithm: the flail's own radius is the least that a golfer's can be,
 /// since a trunk that turns and tilts makes it longer; assumption.
 constexpr double kArc = 0.05, kArcSd = 0.10;
+/// Turf under the sole and the time in which the head comes back over the usual, logarithms: the strike
+/// room's own, 0 both, are the least that can be (bare momentum turned down; hands as a clamp); assumption.
+constexpr double kTurfLift = 1.0, kShaftTimeLog = 0.6;
 /// Lean that is habit or shaft (bend, grip, where the hands are held), beyond what weight and release do
 /// [rad]; assumption.
 constexpr double kHabitLeast = 1.0 * kDegree, kHabitMost = 2.0 * kDegree;
@@ -268,6 +272,7 @@ void add_sizes(Prior& p, std::size_t band, const FaceSlopes& face, Surface surfa
   unit(Unknown::ball_sits) = sit_sd(surface);
   unit(Unknown::turf) = 0.7;
   unit(Unknown::turf_lift) = 0.8;
+  unit(Unknown::shaft_time) = 0.8;
   unit(Unknown::arc) = kArcSd;
 }
 
@@ -292,7 +297,8 @@ void add_columns(Prior& p, const FaceSlopes& face) {
   alone(Unknown::ball_sits, 10);
   alone(Unknown::turf, 11);
   alone(Unknown::turf_lift, 12);
-  alone(Unknown::arc, 13);
+  alone(Unknown::shaft_time, 13);
+  alone(Unknown::arc, 14);
   alone(Unknown::lean_habit, 5);
   p.factor(6, static_cast<int>(Unknown::lean_habit)) =
       kSquaredHabit * face.per_lean * unit(Unknown::lean_habit);
@@ -314,6 +320,7 @@ const std::array<std::string, kNumbers> kSources{
     "assumption",
     "no force in turf was ever published: within a factor of 2 either way; assumption",
     "nor how much turf goes under the sole: within a factor of 2 either way; assumption",
+    "nor how stiffly hands and shaft hold the head: within a factor of 2 either way; assumption",
     "between the flail's own radius and a fifth more; assumption"};
 
 }  // namespace
@@ -327,7 +334,7 @@ Numbers prior_centre(const Club& club, Skill skill, Surface surface) {
   Numbers mean;
   mean << std::log(typical_speed(club, band)), 0.0, tilt, row.low_point[band] * 1e-3, row.edge[band] * 1e-3,
       lean, squaring(club, club.lie, lean, kFace[band] * kDegree).turn, kToe[band] * 1e-3, lie_offset,
-      1500.0 * kDegree, usual_sit(surface), 0.0, 0.0, kArc;
+      1500.0 * kDegree, usual_sit(surface), 0.0, kTurfLift, kShaftTimeLog, kArc;
   return mean;
 }
 

@@ -37,10 +37,11 @@ enum class Unknown {
   ball_sits,
   turf,
   turf_lift,
+  shaft_time,
   arc,
   lean_habit
 };
-inline constexpr int kUnknowns = 15;
+inline constexpr int kUnknowns = 16;
 using Coordinates = Eigen::Matrix<double, kUnknowns, 1>;
 using CoordinatesMatrix = Eigen::Matrix<double, kUnknowns, kUnknowns>;
 

@@ -4,9 +4,9 @@ namespace strikewright {
 
 const Coordinates& within_sd() {
   // speed, handle, plane tilt, weight, height, release, face turn; toe, lie, closing, sits, turf, its lift,
-  // arc, lean habit
+  // how the head comes back, arc, lean habit
   static const Coordinates sd{
-      {0.20, 0.35, 0.25, 0.40, 0.60, 0.55, 0.60, 0.75, 0.30, 0.30, 0.95, 0.25, 0.25, 0.10, 0.35}};
+      {0.20, 0.35, 0.25, 0.40, 0.60, 0.55, 0.60, 0.75, 0.30, 0.30, 0.95, 0.25, 0.25, 0.25, 0.10, 0.35}};
   return sd;
 }
 

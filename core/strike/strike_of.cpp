@@ -7,7 +7,7 @@ namespace strikewright {
 
 template Strike<double> strike_of<double>(const Delivery<double>&, const Club&, const Ball&, const Ground&,
                                           bool);
-template Strike<Dual<14>> strike_of<Dual<14>>(const Delivery<Dual<14>>&, const Club&, const Ball&,
+template Strike<Dual<15>> strike_of<Dual<15>>(const Delivery<Dual<15>>&, const Club&, const Ball&,
                                               const Ground&, bool);
 
 }  // namespace strikewright

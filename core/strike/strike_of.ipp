@@ -185,9 +185,13 @@ void after_ball(Course<T>& c, const Delivery<T>& d, const Vec3<T>& head_v_W, Str
   c.state.slope = rise / along;
   const T slowness = 1.0 / along;
   c.state.slowness = slowness;
-  const T kick_depth = safe::positive_part(T(-0.37 * kShaftTime * rise), 1e-4);
+  const T shaft_time = kShaftTime * d.shaft_factor;
+  const T kick_depth = safe::positive_part(T(-0.37 * shaft_time * rise), 1e-4);
   T exit = half_chord(c.turf, T(kick_depth + 0.003));
-  const T settled = c.at_ball + 4.0 * kShaftTime * along;
+  constexpr double kSettled = 0.3;  // m: a head that takes longer to come back is out of the turf by then
+  T settles = 4.0 * shaft_time * along;
+  if (value_of(settles) > kSettled) settles = T(kSettled);
+  const T settled = c.at_ball + settles;
   if (value_of(settled) > value_of(exit)) exit = settled;
   c.state = through_turf(c.turf, c.at_ball, exit, c.state, c.path.after);
   const T kept = slowness / c.state.slowness;

@@ -16,12 +16,13 @@
 //         width times blade length. Pressed in: at the middle of the sole, the lesser of its depth under
 //         the surface and its depth under the groove that the leading edge has cut (sole width / 2 times
 //         the exposed bounce). With the bounce gone the second is 0: the leading edge digs.
-// The hands and the shaft pull the head back to its arc: critically damped, time constant tau = 2 ms. That is
-// an assumption; without it the kick that the ball gives would send the head centimetres deep.
+// The hands and the shaft pull the head back to its arc: critically damped, time constant tau = 2 ms times
+// the pass's own factor. That is an assumption; without it the kick that the ball gives would send the head
+// centimetres deep.
 //
-// How much turf goes under the sole and how much over the edge is not known: of all forces here the plough's
-// is the one that a pass may carry its own factor for (lift_factor). It decides how far a fat swing's mark
-// runs.
+// How much turf goes under the sole and how much over the edge is not known, nor how stiffly hands and shaft
+// hold the head: of all forces here these two are what a pass may carry its own factor for (lift_factor,
+// shaft_factor). They decide how far a mark runs.
 //
 // Left out: weight of the chip, root fibres, the head's turning by the turf's push off its centre of mass,
 // grass above the surface, closing of the face by grass round the hosel, a change of delivered loft along the
@@ -37,7 +38,8 @@
 
 namespace strikewright {
 
-inline constexpr double kShaftTime = 0.002;  ///< s, time constant of the pull back to the arc (assumption)
+inline constexpr double kShaftTime =
+    0.002;                                ///< s, usual time constant of the pull back to the arc (assumption)
 inline constexpr double kPloughed = 2.5;  ///< times the momentum of turf turned down by the sole (assumption)
 inline constexpr double kClockSpeed = 6.0;  ///< m/s, see c above
 inline constexpr int kTurfSteps = 16;       ///< fixed steps in each of the two phases
@@ -62,6 +64,7 @@ struct TurfSetting {
   T flux{};              ///< 1/m, sole area times the share of the momentum flux
   CutResistance<T> cut;  ///< per metre of depth
   T plough{};            ///< 1/m2, up, per metre of depth, (m/s)^2 and radian of the sole
+  T per_shaft_time{};    ///< 1/s, one over the time constant of the pull back to the arc
 };
 
 /// The head on its path.
@@ -119,6 +122,7 @@ TurfSetting<T> turf_setting(const Delivery<T>& d, const Club& club, const Soil& 
   load_turf(t, strength, cut_numbers(T(d.normal_W.z()), soil));
   t.plough =
       (soil.cuts ? kPloughed * soil.density * club.blade_length / club.head_mass : 0.0) * d.lift_factor;
+  t.per_shaft_time = 1.0 / (kShaftTime * d.shaft_factor);
   return t;
 }
 
@@ -178,7 +182,7 @@ TurfRates<T> turf_rates(const TurfSetting<T>& t, const T& s, const TurfState<T>&
   const T u2 = at.slowness * at.slowness;
   const T share = 1.0 / (1.0 + (kClockSpeed * kClockSpeed) * u2);  // v^2 / c^2
   const T clock2 = u2 * share;                                     // 1 / c^2
-  const T pull = at.slowness * share * (1.0 / kShaftTime);         // 1 / L
+  const T pull = at.slowness * share * t.per_shaft_time;           // 1 / L
   TurfRates<T> out{
       {at.slope, -pull * (2.0 * at.slope + pull * at.lift), T(0.0), T(0.0)}, pull * pull, 2.0 * pull};
   TurfState<T>& rate = out.rate;

@@ -120,8 +120,8 @@ TEST_CASE("without a ball only the turf answers") {
 }
 
 TEST_CASE("every slope through the whole chain agrees with a difference") {
-  const double steps[kPassSize] = {2e-3, 1e-4, 1e-4, 2e-5, 1e-5, 1e-4, 1e-4,
-                                   1e-5, 1e-4, 1e-2, 1e-5, 1e-3, 1e-3, 1e-4};
+  const double steps[kPassSize] = {2e-3, 1e-4, 1e-4, 2e-5, 1e-5, 1e-4, 1e-4, 1e-5,
+                                   1e-4, 1e-2, 1e-5, 1e-3, 1e-3, 1e-3, 1e-4};
   const auto looked_at = []<class T>(const Shot<T>& s) {
     return std::array<T, 8>{s.strike.launch.speed, s.strike.launch.azimuth, s.strike.launch.elevation,
                             s.flight.carry,        s.flight.curve,          s.flight.apex,

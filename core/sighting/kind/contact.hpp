@@ -12,10 +12,10 @@ namespace strikewright::kind {
 /// judgement:
 ///
 ///     shank   the ball met the hosel: strike toward the toe < -heel_reach, soft by 5 mm
-///     fat     else, turf before the ball over 2 cm2 of section, soft by 1 cm2 (there the turf model takes
+///     fat     else, turf before the ball over 2 cm2 of section, soft by 1.5 cm2 (there the turf model takes
 ///     about 5 %
 ///             of the head's speed and grass is between face and ball)
-///     topped  else, the leading edge was over the ball's centre: strike_up < -R tan(delta), soft by 3 mm
+///     topped  else, the leading edge was over the ball's centre: strike_up < -R tan(delta), soft by 4 mm
 ///     thin    else, the leading edge was more than 3.5 mm over the turf: strike_up < (R (1 - sin(delta))
 ///     - 3.5 mm) /
 ///             cos(delta), a 7-iron's second groove; driver and woods: the lowest quarter of the face
@@ -33,8 +33,8 @@ struct Contact {
   static constexpr std::array<const char*, kWords> words{"clean", "fat", "thin", "topped", "shank"};
   static constexpr double kShankSoft = 0.005;   // m
   static constexpr double kFatEdge = 2.0e-4;    // m2
-  static constexpr double kFatSoft = 1.0e-4;    // m2
-  static constexpr double kHeightSoft = 0.003;  // m
+  static constexpr double kFatSoft = 1.5e-4;    // m2
+  static constexpr double kHeightSoft = 0.004;  // m
 
   static double shank_edge(const Setting& setting) { return -setting.club.heel_reach; }
   static double usual_loft(const Setting& setting) { return 0.85 * setting.club.loft; }

@@ -31,11 +31,12 @@ struct DivotStart {
 };
 
 /// before < -15 mm < at < 15 mm < after, edges soft by 12 mm. Assumption: `at` is within a ball's radius or
-/// so.
+/// so, and from just where a coach says so lasts his lesson.
 struct DivotBeginsWord {
   static constexpr Facts facts{.kind = Kind::divot_begins_word,
                                .column = "divot_begins",
                                .measure = Measure::word,
+                               .bias = 1.0,
                                .source = "assumption"};
   static WordScale scale(const Setting&) { return {3, {"before", "at", "after"}, {-0.015, 0.015}, 0.012}; }
   template <class T>

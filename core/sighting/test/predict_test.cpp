@@ -42,9 +42,9 @@ TEST_CASE("each measured kind looks at its own number of the shot") {
   CHECK(latent(Kind::curve, shot, s) == shot.flight.curve);
   CHECK(latent(Kind::carry, shot, s) == shot.flight.carry);
   CHECK(latent(Kind::apex, shot, s) == shot.flight.apex);
-  // Leaf is pressed before turf is cut, and the last fifth of the mark is run-out that shows no missing turf.
+  // Leaf is pressed before turf is cut.
   CHECK(latent(Kind::divot_start, shot, s) == doctest::Approx(d.start + 0.05 * (d.end - d.start)));
-  CHECK(latent(Kind::divot_end, shot, s) == doctest::Approx(d.start + 0.8 * (d.end - d.start)));
+  CHECK(latent(Kind::divot_end, shot, s) == d.end);
   CHECK(latent(Kind::divot_direction, shot, s) == d.direction);
   CHECK(latent(Kind::divot_depth, shot, s) == d.depth);
   CHECK(latent(Kind::divot_toe_depth, shot, s) == d.toe_depth);

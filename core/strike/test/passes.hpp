@@ -86,6 +86,7 @@ inline DrawnPass drawn_pass(Draws& d) {
   p.turf = d.normal(0.0, 0.3);
   p.turf_lift = d.normal(0.0, 0.3);
   out.surface = static_cast<Surface>(static_cast<int>(7.0 * d.uniform()));
+  p.shaft_time = d.normal(0.0, 0.3);
   return out;
 }
 

@@ -45,7 +45,8 @@ struct Place {
 double worst_slope_error(const Place& at) {
   // Steps: 1e-6 of each number's natural size; the outputs bend over 1 mm and 1 deg, so that the difference's
   // own error is about (1e-6 / 1e-3)^2 plus rounding 1e-15 / 1e-7.
-  const PassVector<double> size{10.0, 0.1, 0.1, 0.1, 0.01, 0.1, 0.1, 0.01, 0.1, 10.0, 0.01, 1.0, 1.0, 0.1};
+  const PassVector<double> size{10.0, 0.1,  0.1,  0.1, 0.01, 0.1, 0.1, 0.01,
+                                0.1,  10.0, 0.01, 1.0, 1.0,  1.0, 0.1};
   const PassVector<double> x = vector_of(at.pass);
   PassVector<D> xd;
   for (int k = 0; k < kIn; ++k) xd[k] = D(x[k], k);
@@ -81,7 +82,7 @@ Pass<double> pass_with(Pass<double> p, double Pass<double>::*what, double value)
 TEST_CASE("slopes are right at ordinary strikes") {
   // A drawn pass can sit within a difference's step of a kink (a face turning to leading edge, sticking to
   // sliding): none of these does. 2e-5 = rounding of the differences, see worst_slope_error.
-  Draws draws(31);
+  Draws draws(32);
   for (int k = 0; k < 300; ++k) {
     const DrawnPass d = drawn_pass(draws);
     CAPTURE(k);

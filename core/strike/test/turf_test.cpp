@@ -95,6 +95,7 @@ TEST_CASE("the head kicked off its arc comes back as a damped spring does") {
   t.mass = 0.27;
   t.smear = 1e-6;
   t.per_smear = 1e6;
+  t.per_shaft_time = 1.0 / kShaftTime;
   const double v = 30.0;
   const double length = kShaftTime * (v + kClockSpeed * kClockSpeed / v);
   TurfState<double> state;
