@@ -207,22 +207,30 @@ void straighten_by_draws(std::vector<Chain>& chains, std::size_t swings, std::si
       kChains, 1, [&](std::size_t c, std::size_t) { chains[c].settle(); }, threads);
 }
 
-/// Finds the correction of each swing: in turns, because the corrections of many swings add up on the pattern
-/// and mean something else once it has moved. No turn moves the pupil by more than its own spread. Each
-/// counts for less than the one before, so that the last is about the mean of all, and one that goes too far
-/// and comes back settles between (H. Robbins & S. Monro, Ann. Math. Stat. 22, 1951, 400-407).
-void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
-  constexpr int kTurns = 6;
-  straighten_by_draws(chains, swings, 2 * options.first, options.threads);
-  std::vector<Coordinates> tilts(swings, Coordinates::Zero());
-  for (int turn = 1; turn <= kTurns; ++turn) {
-    const Asked asked = ask(chains, swings, options.first, options.threads);
-    std::vector<Coordinates> more(swings);
-    for (std::size_t i = 0; i < swings; ++i) more[i] = tilt_of(asked.swings[i]);
+/// Adds to the correction of each swing: in turns, because the corrections of many swings add up on the
+/// pattern and mean something else once it has moved. No turn moves the pupil by more than its own spread.
+/// Each counts for less than the one before, so that the last is about the mean of all, and one that goes too
+/// far and comes back settles between (H. Robbins & S. Monro, Ann. Math. Stat. 22, 1951, 400-407).
+void correct(std::vector<Chain>& chains, std::vector<Coordinates>& tilts, int turns,
+             const FitOptions& options) {
+  for (int turn = 1; turn <= turns; ++turn) {
+    const Asked asked = ask(chains, tilts.size(), options.first, options.threads);
+    std::vector<Coordinates> more(tilts.size());
+    for (std::size_t i = 0; i < tilts.size(); ++i) more[i] = tilt_of(asked.swings[i]);
     const double far = std::max(1.0, move_of(asked, more).cwiseAbs().maxCoeff());
-    for (std::size_t i = 0; i < swings; ++i) tilts[i] += more[i] / (far * turn);
+    for (std::size_t i = 0; i < tilts.size(); ++i) tilts[i] += more[i] / (far * turn);
     for (Chain& chain : chains) chain.lean_by(tilts);
   }
+}
+
+/// Finds line and correction of each swing, twice: a correction moves the draws, and where they are then the
+/// real chain has another line. The first of the two only has to come near.
+void prepare(std::vector<Chain>& chains, std::size_t swings, const FitOptions& options) {
+  std::vector<Coordinates> tilts(swings, Coordinates::Zero());
+  straighten_by_draws(chains, swings, options.first, options.threads);
+  correct(chains, tilts, 2, options);
+  straighten_by_draws(chains, swings, 2 * options.first, options.threads);
+  correct(chains, tilts, 3, options);
 }
 
 /// Puts the draws of one chain behind those of another.

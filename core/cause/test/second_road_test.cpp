@@ -74,26 +74,24 @@ struct Short {
   const char* quantity;
   Allowed allowed;
 };
-constexpr std::array<Short, 14> kShort{{
-    // With everything seen, low point, lean and attack go together: how far a mark is seen is open, and the
-    // straightened chain has to reach farther than it is straight.
-    {2, "low_point_mm", {0.2, 0.1}},
-    {2, "shaft_lean_deg", {0.2, 0.1}},
-    {2, "attack_deg", {0.2, 0.1}},
-    // From the flight and a word for the contact: how deep the edge goes, and what hangs on it.
-    {3, "low_point_depth_mm", {0.25, 0.1}},
-    {3, "strike_up_mm", {0.3, 0.2}},
-    {3, "strike_toe_mm", {0.25, 0.1}},
-    {3, "divot_start_mm", {0.3, 0.2}},
-    {3, "attack_deg", {0.15, 0.1}},
-    {4, "strike_toe_mm", {0.2, 0.1}},
-    // A curve is face to path times what loft and speed make of it; the straightened chain knows the second
-    // too well, and so the first.
-    {3, "path_deg", {0.1, 0.15}},
-    {3, "face_to_path_deg", {0.15, 0.2}},
-    {3, "plane_direction_deg", {0.15, 0.15}},
-    {4, "face_to_path_deg", {0.15, 0.15}},
-    {5, "face_to_path_deg", {0.15, 0.15}},
+constexpr std::array<Short, 12> kShort{{
+    // A curve is face to path times what loft and speed make of it; where little else is seen the
+    // straightened
+    // chain knows the second too well, and so the first.
+    {0, "path_deg", {0.1, 0.15}},
+    {0, "face_to_path_deg", {0.15, 0.2}},
+    {0, "plane_direction_deg", {0.15, 0.15}},
+    {3, "face_to_path_deg", {0.15, 0.15}},
+    // From flight and two words: how deep the edge goes, and what goes with it.
+    {4, "low_point_mm", {0.2, 0.15}},
+    {4, "shaft_lean_deg", {0.15, 0.1}},
+    {4, "attack_deg", {0.2, 0.15}},
+    // How much turf lifts and how fast the head comes back are open: what hangs on both.
+    {0, "divot_start_mm", {0.2, 0.1}},
+    {1, "delivered_loft_deg", {0.2, 0.15}},
+    {1, "handle_lead_mm", {0.15, 0.15}},
+    {2, "divot_start_mm", {0.15, 0.25}},
+    {5, "low_point_depth_mm", {0.2, 0.1}},
 }};
 
 /// What the calibration judges to 0.1. Of the rest what hangs on how deep the edge goes is up to 0.15 off,
