@@ -9,7 +9,7 @@ namespace strikewright {
 /// Draws are few, and the straightened chain is right to first order only: what that costs was measured in
 /// simulated pupils (docs/models/pattern.md), and all draws of a pattern, or of a swing, are spread about
 /// their mean by so much.
-inline constexpr double kPatternAllowance = 1.05, kSwingAllowance = 1.07;
+inline constexpr double kPatternAllowance = 1.05, kSwingAllowance = 1.04;
 
 /// Where a pattern sits and how much it scatters between swings, in the order of kReportedFields.
 struct PatternReading {

@@ -80,7 +80,6 @@ Reading read_swing(std::span<const Sighting> sightings, const Setting& setting, 
     const auto row = reported_values(s);
     for (std::size_t k = 0; k < kReported; ++k) values[k].push_back(row[k]);
   }
-  for (std::vector<double>& column : values) spread_about_mean(column, w.weight, kReadingAllowance);
   for (std::size_t k = 0; k < kReported; ++k)
     r.at[k] = estimate_of(values[k], w.weight, reach.mean[k], reach.sd[k]);
   for (const std::size_t i : resample(w.weight, options.draws)) {

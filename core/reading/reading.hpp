@@ -68,10 +68,6 @@ struct ReadingHealth {
   std::string sentence;  ///< in plain words
 };
 
-/// A few hundred draws see the tails a little too short: all are spread about their mean by so much. Measured
-/// with simulated swings (docs/models/reading.md).
-inline constexpr double kReadingAllowance = 1.04;
-
 struct ReadingOptions {
   std::size_t draws = 256;  ///< importance samples kept
   std::uint64_t seed = 20261125;
