@@ -204,7 +204,7 @@ Result<int> run(const ReadInput& in, const DayGiven& given, Doors& doors) {
   }
   const std::optional<Ranking> ranking = ranking_for(all, swings, in.body, options->threads);
   if (!doors.json) return print_lesson(*lesson, all, swings, in, *options, ranking, *truths, doors);
-  nlohmann::ordered_json document = lesson_document(*lesson, all, swings);
+  nlohmann::ordered_json document = lesson_document(*lesson, all, swings, doors.units);
   if (ranking)
     document["exercises"] =
         ranked_json(*ranking, catalogue(), nullptr, doors.units, body_notes_of(in.body), Language::en);

@@ -73,13 +73,13 @@ Json next_json(const CauseReading& causes) {
   return out;
 }
 
-Json conflict_json(const Conflict& conflict, const SeenSwing& swing) {
+Json conflict_json(const Conflict& conflict, const SeenSwing& swing, UnitSystem units) {
   Json columns = Json::array();
   for (const std::size_t k : conflict.sightings) columns.push_back(column_of(swing.sightings[k].kind));
   const bool none = conflict.slip == Conflict::Slip::none;
   Json out{{"swing", swing.row},
            {"columns", std::move(columns)},
-           {"text", text_of(conflict, swing.sightings, swing.hand)},
+           {"text", text_of(conflict, swing.sightings, swing.hand, units)},
            {"likelier_slip", none ? Json(nullptr) : Json(name_of(conflict.slip))},
            {"odds", conflict.odds}};
   if (!conflict.other_club.empty()) out["other_club"] = conflict.other_club;
@@ -145,7 +145,7 @@ Json ways_json(const Explained& why) {
 }  // namespace
 
 void add_causes(const std::vector<Explained>& all, const LessonReading& lesson,
-                const std::vector<SeenSwing>& seen, Json& into) {
+                const std::vector<SeenSwing>& seen, UnitSystem units, Json& into) {
   for (const char* list : {"causes", "cannot_tell_apart", "conflicts", "next_look", "exercises", "groups"})
     into[list] = Json::array();
   const auto main = std::max_element(all.begin(), all.end(), [](const Explained& a, const Explained& b) {
@@ -165,7 +165,7 @@ void add_causes(const std::vector<Explained>& all, const LessonReading& lesson,
   std::stable_sort(conflicts.begin(), conflicts.end(),
                    [](const Conflict* a, const Conflict* b) { return a->swing < b->swing; });
   for (const Conflict* conflict : conflicts)
-    into["conflicts"].push_back(conflict_json(*conflict, seen[conflict->swing]));
+    into["conflicts"].push_back(conflict_json(*conflict, seen[conflict->swing], units));
 }
 
 }  // namespace strikewright

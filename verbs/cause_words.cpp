@@ -374,12 +374,12 @@ std::string fell_out_sentence(const Group& group, const LessonReading& lesson) {
                      rows.size() == 1 ? "" : "s", listed(rows));
 }
 
-std::string conflict_sentences(const Explained& why, const std::vector<SeenSwing>& seen) {
+std::string conflict_sentences(const Explained& why, const std::vector<SeenSwing>& seen, UnitSystem units) {
   std::string out;
   for (const Conflict& conflict : why.conflicts) {
     const SeenSwing& swing = seen[conflict.swing];
     out += fmt::format("{}Does not fit, swing {}: {}", out.empty() ? "" : "\n", swing.row,
-                       text_of(conflict, swing.sightings, swing.hand));
+                       text_of(conflict, swing.sightings, swing.hand, units));
   }
   return out;
 }
@@ -417,7 +417,7 @@ std::string cause_sentences(const Explained& why, const LessonReading& lesson,
   if (why.anything_seen && !why.causes.causes.empty()) {
     parts = why_paragraphs(why, units);
     for (std::string part : {scatter_sentence(why, pattern_spoken_of(*why.group, lesson)),
-                             fell_out_sentence(*why.group, lesson), conflict_sentences(why, seen)})
+                             fell_out_sentence(*why.group, lesson), conflict_sentences(why, seen, units)})
       parts.push_back(std::move(part));
   } else {
     parts = {"Of causes nothing can be said: nothing was seen."};

@@ -73,7 +73,7 @@ Json health_json(const LessonReading& lesson) {
 }  // namespace
 
 Json lesson_document(const LessonReading& lesson, const std::vector<Explained>& all,
-                     const std::vector<SeenSwing>& seen) {
+                     const std::vector<SeenSwing>& seen, UnitSystem units) {
   Json out;
   out["patterns"] = Json::array();
   for (const Pattern& pattern : lesson.patterns) out["patterns"].push_back(pattern_json(pattern));
@@ -81,7 +81,7 @@ Json lesson_document(const LessonReading& lesson, const std::vector<Explained>& 
   const std::vector<double> weights = weights_of(lesson);
   for (std::size_t i = 0; i < lesson.swings.size(); ++i)
     out["swings"].push_back(swing_json(lesson.swings[i], weights[i]));
-  add_causes(all, lesson, seen, out);
+  add_causes(all, lesson, seen, units, out);
   out["health"] = health_json(lesson);
   return out;
 }

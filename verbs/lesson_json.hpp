@@ -7,7 +7,8 @@
 
 namespace strikewright {
 
+/// @param units  of sentences; keys carry their own
 nlohmann::ordered_json lesson_document(const LessonReading& lesson, const std::vector<Explained>& all,
-                                       const std::vector<SeenSwing>& seen);
+                                       const std::vector<SeenSwing>& seen, UnitSystem units);
 
 }  // namespace strikewright

@@ -85,7 +85,7 @@ Answer<Document> reading_document(const ReadingAsked& asked) {
   Document out = nothing_seen();
   out["result"] = result_of(*read, asked.threads);
   if (!read->seen.empty()) {
-    out.update(lesson_document(read->lesson, read->all, read->seen));
+    out.update(lesson_document(read->lesson, read->all, read->seen, units));
     out["words"] = spoken(*read, *options, units);
     out["pictures"] = Document::array();
     const SwingNames names{asked.ids, asked.numbers};

@@ -257,7 +257,7 @@ TEST_CASE("a slip is named with its swing, its column and what it may be") {
   CHECK(conflict["likelier_slip"] == "sign");
   CHECK(conflict["odds"].get<double>() > 1.0);
   const std::string text = conflict["text"];
-  CHECK(text.find("path_deg says -6.0") == 0);
+  CHECK(text.find("path says -6.0 deg") == 0);
   CHECK(read_json(text_of("cases/lesson/across.csv"))["conflicts"].empty());
 }
 

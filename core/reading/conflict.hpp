@@ -1,16 +1,14 @@
 #pragma once
 // Sightings of one swing that cannot both be true, and the slip that would explain them.
 
-#include <fmt/format.h>
-
 #include <cmath>
 #include <cstddef>
 #include <span>
 #include <string>
 #include <vector>
 
-#include "quantity/angle.hpp"
 #include "quantity/frame.hpp"
+#include "quantity/unit.hpp"
 #include "reading/prior.hpp"
 #include "shot/shot.hpp"
 #include "sighting/predict.hpp"
@@ -63,41 +61,55 @@ struct Conflict {
   return "";
 }
 
-/// What a cell says, in its column's unit, sides as they were seen: "divot_start_mm says 60 behind".
+/// How `show` is to show what is measured so.
+[[nodiscard]] constexpr Dimension dimension_of(Measure measure) {
+  switch (measure) {
+    case Measure::angle:
+      return Dimension::angle;
+    case Measure::small_length:
+      return Dimension::small_length;
+    case Measure::long_length:
+      return Dimension::length;
+    case Measure::speed:
+      return Dimension::speed;
+    case Measure::spin:
+      return Dimension::spin;
+    case Measure::count:
+    case Measure::word:
+      break;
+  }
+  return Dimension::none;
+}
+
+/// What a cell says, in the coach's units, sides as they were seen: "divot_start says 60 mm behind".
 /// @param sighting  right-hander's frame
 /// @param hand      of the player: a left-hander's sides are turned back to what was seen
-[[nodiscard]] inline std::string text_of(const Sighting& sighting, Hand hand) {
+[[nodiscard]] inline std::string text_of(const Sighting& sighting, Hand hand, UnitSystem units) {
   const Sighting s = hand == Hand::left ? mirrored(sighting) : sighting;
   const Facts& facts = facts_of(s.kind);
-  const std::string head = column_of(s.kind) + " says ";
+  const std::string head = std::string(facts.column) + " says ";
   if (is_word(s.kind)) return head + words_of(s.kind)[static_cast<std::size_t>(s.word)];
-  double unit = 1.0;
-  if (facts.measure == Measure::angle) unit = kDegree;
-  if (facts.measure == Measure::small_length) unit = 1e-3;
-  if (facts.measure == Measure::spin) unit = kRpm;
-  const bool whole = facts.measure == Measure::small_length || facts.measure == Measure::spin;
-  const auto number = [&](double x) { return whole ? fmt::format("{:.0f}", x) : fmt::format("{:.1f}", x); };
-  const double shown = s.value / unit;
+  const Dimension dimension = dimension_of(facts.measure);
   const auto with = [&](const char* plus, const char* minus) {
-    return head + number(std::abs(shown)) + (shown < 0.0 ? minus : plus);
+    return head + show(std::abs(s.value), dimension, units) + (s.value < 0.0 ? minus : plus);
   };
   if (facts.mirror == Mirror::yes) return with(" right", " left");
   if (s.kind == Kind::divot_start || s.kind == Kind::divot_end || s.kind == Kind::handle_lead)
     return with(" ahead", " behind");
   if (s.kind == Kind::strike_toe) return with(" toward the toe", " toward the heel");
-  return head + number(shown);
+  return head + show(s.value, dimension, units);
 }
 
-/// A coach's sentence: "divot_start_mm says 60 ahead, but divot_end_mm says 20 behind: wrong sign?"
+/// A coach's sentence: "divot_start says 60 mm ahead, but divot_end says 20 mm behind: wrong sign?"
 /// @param sightings  of the conflict's swing, right-hander's frame
 [[nodiscard]] inline std::string text_of(const Conflict& conflict, std::span<const Sighting> sightings,
-                                         Hand hand) {
+                                         Hand hand, UnitSystem units) {
   std::string all;
   for (const std::size_t k : conflict.sightings)
-    all += (all.empty() ? "" : ", ") + text_of(sightings[k], hand);
+    all += (all.empty() ? "" : ", ") + text_of(sightings[k], hand, units);
   if (conflict.slip == Conflict::Slip::wrong_club) return all + ": was it the " + conflict.other_club + "?";
-  std::string out = text_of(sightings[conflict.sightings.front()], hand) + ", but ";
-  out += conflict.sightings.size() > 1 ? text_of(sightings[conflict.sightings[1]], hand)
+  std::string out = text_of(sightings[conflict.sightings.front()], hand, units) + ", but ";
+  out += conflict.sightings.size() > 1 ? text_of(sightings[conflict.sightings[1]], hand, units)
                                        : "all else that is known of this swing is against it";
   switch (conflict.slip) {
     case Conflict::Slip::sign:
@@ -107,7 +119,8 @@ struct Conflict {
     case Conflict::Slip::fat_for_thin:
       return out + ": fat and thin mixed up?";
     case Conflict::Slip::factor_ten:
-      return out + ": ten times too much or too little, mm for cm?";
+      return out + ": ten times too much or too little" +
+             (units == UnitSystem::metric ? ", mm for cm?" : "?");
     default:
       return out + ": both can hardly be true.";
   }

@@ -74,11 +74,15 @@ TEST_CASE("a divot end with the wrong sign is found, with what speaks against it
   CHECK(found[0].slip == Slip::sign);
   CHECK(found[0].sightings.front() == cell);
   CHECK(found[0].odds > 1.0);
-  const std::string text = text_of(found[0], swing, Hand::right);
+  const std::string text = text_of(found[0], swing, Hand::right, UnitSystem::metric);
   INFO(text);
-  CHECK(text.find("divot_end_mm says ") == 0);
-  CHECK(text.find(" behind, but ") != std::string::npos);
+  CHECK(text.find("divot_end says ") == 0);
+  CHECK(text.find(" mm behind, but ") != std::string::npos);
   CHECK(text.find("wrong sign?") != std::string::npos);
+  const std::string inches = text_of(found[0], swing, Hand::right, UnitSystem::yards);
+  INFO(inches);
+  CHECK(inches.find(" in behind, but ") != std::string::npos);
+  CHECK(inches.find("mm") == std::string::npos);
 }
 
 TEST_CASE("a carry written ten times too short is found") {
@@ -100,8 +104,8 @@ TEST_CASE("a ball said to start far left when face and path were far right is on
   CHECK(found[0].sightings.front() == 3);
   REQUIRE(found[0].sightings.size() == 2);
   CHECK(found[0].sightings[1] == 0);  // the face decides the start
-  CHECK(text_of(found[0], swing, Hand::right).find("start says far_left") == 0);
-  CHECK(text_of(found[0], swing, Hand::left).find("start says far_right") == 0);
+  CHECK(text_of(found[0], swing, Hand::right, UnitSystem::metric).find("start says far_left") == 0);
+  CHECK(text_of(found[0], swing, Hand::left, UnitSystem::metric).find("start says far_right") == 0);
 }
 
 TEST_CASE("a driver written down as a 7-iron is found, and named") {
@@ -115,7 +119,8 @@ TEST_CASE("a driver written down as a 7-iron is found, and named") {
   REQUIRE(found.size() == 1);
   CHECK(found[0].slip == Slip::wrong_club);
   CHECK(found[0].other_club == "driver");
-  CHECK(text_of(found[0], swing, Hand::right).find("was it the driver?") != std::string::npos);
+  CHECK(text_of(found[0], swing, Hand::right, UnitSystem::metric).find("was it the driver?") !=
+        std::string::npos);
   for (const Conflict& c : conflicts(swing, {})) CHECK(c.slip != Slip::wrong_club);
 }
 
@@ -128,7 +133,8 @@ TEST_CASE("a wild value that no slip explains is named as such") {
   REQUIRE(found.size() == 1);
   CHECK(found[0].slip == Slip::none);
   CHECK(found[0].sightings.front() == cell);
-  CHECK(text_of(found[0], swing, Hand::right).find("both can hardly be true") != std::string::npos);
+  CHECK(text_of(found[0], swing, Hand::right, UnitSystem::metric).find("both can hardly be true") !=
+        std::string::npos);
 }
 
 TEST_CASE("nothing seen, or one thing, cannot conflict") {

@@ -159,9 +159,9 @@ describe("figures in words", () => {
 
   it("say what is gained in the coach’s units", () => {
     expect(gainSays({ mean: 1.4, p10: -0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between 0.2 m farther and 3.0 m nearer");
-    expect(gainSays({ mean: 1.4, p10: 0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between 0.2 m and 3.0 m nearer");
-    expect(gainSays({ mean: 0.5, p10: -0.04, p90: 1 }, "metric")).toBe("0.5 m nearer the target, 80 % sure between 0.0 m and 1.0 m nearer");
-    expect(gainSays({ mean: -0.9144, p10: -1.8288, p90: 0 }, "yards")).toBe("1.0 yd farther from the target, 80 % sure between 0.0 yd and 2.0 yd farther");
+    expect(gainSays({ mean: 1.4, p10: 0.2, p90: 3 }, "metric")).toBe("1.4 m nearer the target, 80 % sure between 0.2 and 3.0 m nearer");
+    expect(gainSays({ mean: 0.5, p10: -0.04, p90: 1 }, "metric")).toBe("0.5 m nearer the target, 80 % sure between 0.0 and 1.0 m nearer");
+    expect(gainSays({ mean: -0.9144, p10: -1.8288, p90: 0 }, "yards")).toBe("1.0 yd farther from the target, 80 % sure between 0.0 and 2.0 yd farther");
   });
 
   it("are on one scale with nothing among them", () => {

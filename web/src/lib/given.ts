@@ -171,7 +171,9 @@ export function gainSays(gain: Spread, units: Units): string {
   const [low, high, nought] = [Math.abs(gain.p10), Math.abs(gain.p90), 0].map(metres);
   // An end that is shown as 0 lies on the other's side.
   const bothSides = gain.p10 < 0 && gain.p90 > 0 && low !== nought && high !== nought;
-  const oneSide = gain.p10 + gain.p90 < 0 ? `${high} and ${low} farther` : `${low} and ${high} nearer`;
+  // Two ends on one side share their unit.
+  const bare = (text: string): string => text.replace(/\s\S+$/u, "");
+  const oneSide = gain.p10 + gain.p90 < 0 ? `${bare(high)} and ${low} farther` : `${bare(low)} and ${high} nearer`;
   const between = bothSides ? `${low} farther and ${high} nearer` : oneSide;
   return `${metres(Math.abs(gain.mean))} ${gain.mean < 0 ? "farther from" : "nearer"} the target, 80 % sure between ${between}`;
 }
