@@ -20,7 +20,7 @@ struct Doors {
   bool out_is_terminal = false;           ///< colour is allowed
   bool err_is_terminal = false;           ///< progress may overwrite its own line
   bool json = false;                      ///< --json was asked for: answers and errors are JSON
-  UnitSystem units = UnitSystem::metric;  ///< --units: for people only, JSON keys carry their own
+  UnitSystem units = UnitSystem::metric;  ///< --units: for sentences and tables, JSON keys carry their own
   bool units_given = false;               ///< --units was there: it overrules a book's settings
   int exit_code = kGood;                  ///< what the program ends with
 };

@@ -63,7 +63,7 @@ const std::vector<Option>& common_options() {
        .group = "Every command"},
       {.name = "--units",
        .value = "metric|yards",
-       .says = "how people's figures are shown; JSON is not changed",
+       .says = "how people's figures are shown; in JSON only in sentences",
        .standard = "metric",
        .group = "Every command",
        .words = {"metric", "yards"},

@@ -131,10 +131,7 @@ Swing<double> moved_swing(const Base& base, const Moved& moved) {
 Pass<double> pass_of(const Base& base, const Passing<double>& at, const FlailAsked& asked) {
   Pass<double> pass = at.pass;
   pass.club_speed = std::max(1.0, pass.club_speed + asked.moved[kSpeed]);
-  pass.ball_sits = asked.pass.ball_sits;
-  pass.turf = asked.pass.turf;
-  pass.turf_lift = asked.pass.turf_lift;
-  pass.shaft_time = asked.pass.shaft_time;
+  take_circumstances(asked.pass, pass);
   pass.arc = asked.pass.arc + std::log(at.arc_radius / base.passing.arc_radius);
   return pass;
 }

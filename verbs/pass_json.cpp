@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "delivery/pass_vector.hpp"
 #include "quantity/angle.hpp"
 
 namespace strikewright {
@@ -16,7 +17,7 @@ struct PassMember {
   double low, high;  ///< in the shown unit: beyond, no human swing is meant
 };
 
-constexpr std::array<PassMember, 15> kMembers{{
+constexpr std::array<PassMember, kPassSize> kMembers{{
     {"club_speed_mps", &Pass<double>::club_speed, 1.0, 1.0, 80.0},
     {"plane_direction_deg", &Pass<double>::plane_direction, kDegree, -60.0, 60.0},
     {"plane_tilt_deg", &Pass<double>::plane_tilt, kDegree, 20.0, 85.0},

@@ -125,10 +125,7 @@ Kept kept_of(const Base& base, const Off& off, const Pass<double>& aim, const Se
   if (!at) return k;
   Pass<double> pass = at->pass;
   pass.club_speed *= std::exp(off.speed);
-  pass.ball_sits = aim.ball_sits;
-  pass.turf = aim.turf;
-  pass.turf_lift = aim.turf_lift;
-  pass.shaft_time = aim.shaft_time;
+  take_circumstances(aim, pass);
   pass.arc = aim.arc + std::log(at->arc_radius / base.passing.arc_radius);
   Setting here = setting;
   here.club.turn_radius = at->turn_radius;

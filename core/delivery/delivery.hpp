@@ -24,10 +24,18 @@ struct Pass {
   T ball_sits{};     ///< m, how much higher than the surface's usual the ball lies
   T turf{};          ///< natural logarithm of today's turf resistance over the surface's usual
   T turf_lift{};   ///< natural logarithm of how much turf is ploughed under the sole over the usual: it lifts
-  T shaft_time{};  ///< natural logarithm of how long hands and shaft take to bring the head back, over the
-                   ///< usual
+  T shaft_time{};  ///< natural logarithm of the time in which the head is brought back over the usual
   T arc{};         ///< natural logarithm of the arc's radius over the club's usual
 };
+
+/// Gives a pass what another one's ball, ground and hands were like: what no change of the swing changes.
+template <class T>
+void take_circumstances(const Pass<T>& from, Pass<T>& pass) {
+  pass.ball_sits = from.ball_sits;
+  pass.turf = from.turf;
+  pass.turf_lift = from.turf_lift;
+  pass.shaft_time = from.shaft_time;
+}
 
 /// The leading edge's free arc: a circle in the swing plane.
 template <class T>

@@ -10,8 +10,7 @@ template <class T>
 using PassVector = Eigen::Matrix<T, kPassSize, 1>;
 
 /// Speed, plane direction, plane tilt, low point, its depth, shaft lean, face turn, strike toe, lie offset,
-/// closing rate, how high the ball sits, turf, its lift, the time in
-/// which the head comes back, arc.
+/// closing rate, how high the ball sits, turf, its lift, the time in which the head comes back, arc.
 template <class T>
 PassVector<T> vector_of(const Pass<T>& p) {
   PassVector<T> v;

@@ -152,8 +152,8 @@ FaceSlopes squaring(const Club& club, double tilt, double lean, double face) {
 /// Arc radius over the club's usual, logarithm: the flail's own radius is the least that a golfer's can be,
 /// since a trunk that turns and tilts makes it longer; assumption.
 constexpr double kArc = 0.05, kArcSd = 0.10;
-/// Turf under the sole and the time in which the head comes back over the usual, logarithms: the strike
-/// room's own, 0 both, are the least that can be (bare momentum turned down; hands as a clamp); assumption.
+/// Turf under the sole and the time in which the head comes back over the usual, logarithms: that usual, 0
+/// both, is taken for near the least (2.5 times the bare momentum; hands as a clamp). Assumption.
 constexpr double kTurfLift = 1.0, kShaftTimeLog = 0.6;
 /// Lean that is habit or shaft (bend, grip, where the hands are held), beyond what weight and release do
 /// [rad]; assumption.

@@ -22,7 +22,7 @@ namespace strikewright {
 /// @param with_ball  false: a swing over a chalk line; the same turf, no impulse, launch all zero
 /// @pre  delivery as `delivery_of` makes it with the ball on this ground (ball_lift_on); speed over 1 m/s
 /// Slopes are finite everywhere; they jump where the face turns to leading edge and where sticking turns to
-/// sliding. Defined for T = double and Dual<15>.
+/// sliding. Defined for T = double and Dual<kPassSize>.
 template <class T>
 Strike<T> strike_of(const Delivery<T>& delivery, const Club& club, const Ball& ball, const Ground& ground,
                     bool with_ball = true);

@@ -38,8 +38,8 @@
 
 namespace strikewright {
 
-inline constexpr double kShaftTime =
-    0.002;                                ///< s, usual time constant of the pull back to the arc (assumption)
+/// s, usual time constant of the pull back to the arc (assumption)
+inline constexpr double kShaftTime = 0.002;
 inline constexpr double kPloughed = 2.5;  ///< times the momentum of turf turned down by the sole (assumption)
 inline constexpr double kClockSpeed = 6.0;  ///< m/s, see c above
 inline constexpr int kTurfSteps = 16;       ///< fixed steps in each of the two phases

@@ -75,9 +75,8 @@ struct Short {
   Allowed allowed;
 };
 constexpr std::array<Short, 12> kShort{{
-    // A curve is face to path times what loft and speed make of it; where little else is seen the
-    // straightened
-    // chain knows the second too well, and so the first.
+    // A curve is face to path times what loft and speed make of it; where little else is seen the fit knows
+    // the second too well, and so the first.
     {0, "path_deg", {0.1, 0.15}},
     {0, "face_to_path_deg", {0.15, 0.2}},
     {0, "plane_direction_deg", {0.15, 0.15}},
