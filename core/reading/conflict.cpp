@@ -234,7 +234,7 @@ struct Suspect {
 
 /// How often slips are made: assumption. Those in a cell are shared out over the swing's cells, so that a
 /// swing of many cells is not suspected more often.
-constexpr double kCellSlip = 1.0 / 22.0, kNonsense = 1.0 / 125.0, kWrongClub = 1.0 / 150.0;  // a swing
+constexpr double kCellSlip = 1.0 / 25.0, kNonsense = 1.0 / 125.0, kWrongClub = 1.0 / 150.0;  // a swing
 constexpr std::array kWithSides{Kind::start_word, Kind::curve_word, Kind::toe_heel_word,
                                 Kind::divot_begins_word};
 /// Who looks at one mark does not see it end so far [m] before it begins: so much likelier [nats] is a slip.

@@ -23,7 +23,7 @@ const std::vector<Kind> kByEye{Kind::start,       Kind::curve,        Kind::carr
 /// A pupil whose usual swing is the default but for some causes, in steps.
 class Pupil {
  public:
-  Pupil() {
+  explicit Pupil(std::uint64_t seed = 4) : draws_(seed) {
     setting_.club = *club_named(generic_bag(), "7i");
     prior_ = prior_for(setting_.club, Skill::club);
   }
@@ -63,7 +63,7 @@ class Pupil {
   Setting setting_;
   Prior prior_;
   Coordinates z_ = Coordinates::Zero();
-  Draws draws_{4};
+  Draws draws_;
   std::vector<SeenSwing> rows_;
 };
 
@@ -101,10 +101,15 @@ TEST_CASE("who lets go early and keeps the edge at the ball is told of the relea
   const Cause release = Cause::release, height = Cause::height;
   const double early = -2.5 / steps_in(release, prior);
   const double kept = -early * prior.factor(4, place_of(release)) / prior.factor(4, place_of(height));
-  const CauseReading r =
-      Pupil().off(release, -2.5).off(height, kept * steps_in(height, prior)).hits(12).read();
-  CHECK(of(r, release).shift.mean < 0.0);
-  CHECK(of(r, release).probability_leading > of(r, height).probability_leading);
+  double by_release = 0.0, by_height = 0.0;
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+    const CauseReading r =
+        Pupil(seed).off(release, -2.5).off(height, kept * steps_in(height, prior)).hits(12).read();
+    CHECK(of(r, release).shift.mean < 0.0);
+    by_release += of(r, release).probability_leading;
+    by_height += of(r, height).probability_leading;
+  }
+  CHECK(by_release > 1.5 * by_height);  // measured 2.1 times
 }
 
 TEST_CASE("probabilities of leading add up to one, whatever was seen") {

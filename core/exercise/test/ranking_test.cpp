@@ -229,7 +229,7 @@ TEST_CASE("a face that was open instead of closed would want another exercise fi
   // One brings the face home, the other to 2 deg closed: equally good for a face that is a little open.
   const std::vector<Exercise> all{moving("own_home", "face_turn", 0.4, 0.2, 0.0),
                                   moving("own_closed", "face_turn", 0.4, 0.2, 2.0)};
-  const Ranking r = rank(LessonPupil().off(Cause::face_turn, 2.5).hits(10).read(), all);
+  const Ranking r = rank(LessonPupil().off(Cause::face_turn, 2.0).hits(10).read(), all);
   CHECK(r.ranked[0].name == "own_home");
   const Turn& cause = r.what_would_make_second_first[0];
   CHECK(cause.cause == Cause::face_turn);

@@ -465,5 +465,5 @@ TEST_CASE("gross slips are found and sound files left alone, by count") {
   // often (the messages above): a start said to be right instead of left is no contradiction where nothing
   // else was seen.
   CHECK(all_of(all[1].foreseen).share() >= 0.80);
-  CHECK(all_of(all[0].foreseen).share() >= 0.75);  // with the general prior: measured 79 to 80 %
+  CHECK(all_of(all[0].foreseen).share() >= 0.75);  // with the general prior: measured 76 %
 }

@@ -5,6 +5,8 @@
 
 namespace strikewright::kind {
 
+/// Air that moves across by 0.6 m/s is felt by nobody and moves a 7-iron's ball by 2 m (core/flight), all
+/// lesson long: hence the bias.
 struct Curve {
   static constexpr Facts facts{.kind = Kind::curve,
                                .column = "curve",
@@ -13,6 +15,7 @@ struct Curve {
                                .mirror = Mirror::yes,
                                .sd = 3.0,
                                .share = 0.20,
+                               .bias = 0.8,
                                .low = -150,
                                .high = 150,
                                .source = "assumption: by eye 3 m and 20 %"};
@@ -31,6 +34,7 @@ struct CurveWord {
                                .measure = Measure::word,
                                .needs = Needs::flight,
                                .mirror = Mirror::yes,
+                               .bias = Curve::facts.bias,
                                .source = "assumption"};
   static WordScale scale(const Setting&) {
     return {5, {"big_left", "left", "none", "right", "big_right"}, {-0.07, -0.02, 0.02, 0.07}, 0.015};

@@ -6,12 +6,14 @@
 
 namespace strikewright::kind {
 
+/// Where the coach stands adds about a degree for the whole lesson, hence the bias; assumption.
 struct DivotDirection {
   static constexpr Facts facts{.kind = Kind::divot_direction,
                                .column = "divot_direction",
                                .measure = Measure::angle,
                                .mirror = Mirror::yes,
                                .sd = 3 * kDegree,
+                               .bias = 0.6,
                                .low = -60 * kDegree,
                                .high = 60 * kDegree,
                                .source =

@@ -6,6 +6,7 @@
 
 namespace strikewright::kind {
 
+/// Where the coach stands adds about half a degree for the whole lesson, hence the bias; assumption.
 struct Start {
   static constexpr Facts facts{.kind = Kind::start,
                                .column = "start",
@@ -13,6 +14,7 @@ struct Start {
                                .needs = Needs::ball,
                                .mirror = Mirror::yes,
                                .sd = 1.5 * kDegree,
+                               .bias = 0.6,
                                .low = -60 * kDegree,
                                .high = 60 * kDegree,
                                .source = "assumption: by eye 1.5 deg"};
@@ -30,6 +32,7 @@ struct StartWord {
                                .measure = Measure::word,
                                .needs = Needs::ball,
                                .mirror = Mirror::yes,
+                               .bias = Start::facts.bias,
                                .source = "assumption"};
   static WordScale scale(const Setting&) {
     return {5,
