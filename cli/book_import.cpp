@@ -73,6 +73,15 @@ struct SeenFile {
   std::vector<std::string> header;
 };
 
+/// A new pupil plays with the hand that the file names, with the right one where it names none.
+const char* hand_named(const std::string& text) {
+  bool left = false;
+  TableReader reader(TableOptions{}, [&](SeenSwing&& swing) { left = left || swing.hand == Hand::left; });
+  (void)reader.feed(text);  // faults are reported by who takes the swings
+  (void)reader.finish();
+  return left ? "left" : "right";
+}
+
 /// Every fault is reported; the swings are empty then.
 SeenFile read_file(const std::string& text, const std::string& name, const Pupil& pupil, Doors& doors) {
   SeenFile out;
@@ -113,7 +122,8 @@ Json lesson_document(const SeenFile& file, const LessonCame& came) {
   for (std::size_t k = 0; k < file.swings.size(); ++k)
     lesson["swings"].push_back(swing_json(file.swings[k], file.header, came.lesson, k + 1));
   Json pupils = Json::array();
-  if (came.new_pupil) pupils.push_back({{"id", came.pupil.id}, {"name", came.pupil.name}});
+  if (came.new_pupil)
+    pupils.push_back({{"id", came.pupil.id}, {"name", came.pupil.name}, {"hand", came.pupil.hand}});
   return {{"format", 1}, {"pupils", std::move(pupils)}, {"lessons", Json::array({std::move(lesson)})}};
 }
 
@@ -158,6 +168,7 @@ Result<LessonCame> import_sightings(Book& book, const std::string& file, const s
   } else if (there.error().found.rfind("nobody", 0) == 0) {
     came.pupil.id = name_from("pupil", pupil);
     came.pupil.name = pupil;
+    came.pupil.hand = hand_named(*text);
     came.new_pupil = true;
   } else {
     return unexpected(there.error());

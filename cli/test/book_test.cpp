@@ -62,6 +62,22 @@ TEST_CASE("a sightings file comes into the book once, with a new pupil") {
   CHECK(check.json()["swings"] == 12);
 }
 
+TEST_CASE("a new pupil plays with the hand that the file names") {
+  const Folder folder;
+  const std::string book = " --book " + (folder / "b");
+  write(folder / "l.csv", "club,hand,start\n7i,,left\n7i,left,right\n");
+  const Typed came = typed("book import " + (folder / "l.csv") + " --pupil Wren --json" + book);
+  REQUIRE_MESSAGE(came.code == 0, came.err);
+  CHECK(typed("book export" + book).json()["pupils"][0]["hand"] == "left");
+  // What goes out comes back, a blank cell of a known left-hander included.
+  const std::string lesson = came.json()["lesson"];
+  write(folder / "o.csv", typed("book export --lesson " + lesson + book).out);
+  CHECK(typed("book import " + (folder / "o.csv") + " --pupil Wren --book " + (folder / "c")).code == 0);
+  CHECK(typed("book export --book " + (folder / "c")).json()["pupils"][0]["hand"] == "left");
+  write(folder / "r.csv", "club,hand,start\n7i,right,left\n");
+  CHECK(typed("book import " + (folder / "r.csv") + " --pupil Wren" + book).complains("expected left"));
+}
+
 TEST_CASE("a lesson goes out as a sightings file that says the same") {
   const Folder folder;
   const std::string lesson = begin(folder / "b");
@@ -139,9 +155,9 @@ TEST_CASE("a sightings file with faults changes nothing, not even the pupils") {
   CHECK(in.complains("l.csv:3:2, carry_m: found 'far'"));
   CHECK(in.complains("l.csv:5:2, carry_m: found 'high'"));
   CHECK(typed("book check --json --book " + (folder / "b")).json()["pupils"] == 0);
-  write(folder / "l.csv", "club,hand,carry_m\n7i,left,140\n");
+  write(folder / "l.csv", "club,hand,carry_m\n7i,left,140\n7i,right,140\n");
   CHECK(typed("book import " + (folder / "l.csv") + " --pupil Robin --book " + (folder / "b"))
-            .complains("hand"));
+            .complains("l.csv:3, hand: found another hand than the pupil's, expected left"));
   write(folder / "l.csv", "club,carry_m\n");
   CHECK(typed("book import " + (folder / "l.csv") + " --pupil Robin --book " + (folder / "b"))
             .complains("no swings"));
