@@ -74,7 +74,7 @@ struct Short {
   const char* quantity;
   Allowed allowed;
 };
-constexpr std::array<Short, 12> kShort{{
+constexpr std::array<Short, 9> kShort{{
     // A curve is face to path times what loft and speed make of it; where little else is seen the fit knows
     // the second too well, and so the first.
     {0, "path_deg", {0.1, 0.15}},
@@ -82,15 +82,12 @@ constexpr std::array<Short, 12> kShort{{
     {0, "plane_direction_deg", {0.15, 0.15}},
     {3, "face_to_path_deg", {0.15, 0.15}},
     // From flight and two words: how deep the edge goes, and what goes with it.
-    {4, "low_point_mm", {0.2, 0.15}},
-    {4, "shaft_lean_deg", {0.15, 0.1}},
-    {4, "attack_deg", {0.2, 0.15}},
+    {4, "low_point_mm", {0.15, 0.15}},
+    {4, "attack_deg", {0.1, 0.15}},
     // How much turf lifts and how fast the head comes back are open: what hangs on both.
-    {0, "divot_start_mm", {0.2, 0.1}},
-    {1, "delivered_loft_deg", {0.2, 0.15}},
+    {1, "delivered_loft_deg", {0.15, 0.15}},
     {1, "handle_lead_mm", {0.15, 0.15}},
-    {2, "divot_start_mm", {0.15, 0.25}},
-    {5, "low_point_depth_mm", {0.2, 0.1}},
+    {2, "divot_start_mm", {0.15, 0.2}},
 }};
 
 /// What the calibration judges to 0.1. Of the rest what hangs on how deep the edge goes is up to 0.15 off,
