@@ -5,8 +5,8 @@
 
 namespace strikewright::kind {
 
-/// Air that moves across by 0.6 m/s is felt by nobody and moves a 7-iron's ball by 2 m (core/flight), all
-/// lesson long: hence the bias.
+/// Air that moves across by 0.6 m/s is felt by nobody (assumption) and moves a 7-iron's ball by 2 m
+/// (core/flight), all lesson long: hence the bias.
 struct Curve {
   static constexpr Facts facts{.kind = Kind::curve,
                                .column = "curve",
