@@ -212,7 +212,14 @@ std::vector<NextLook> Looks::ranked(const CoordinatesMatrix& precision, const Co
   std::stable_sort(out.begin(), out.end(), [](const NextLook& a, const NextLook& b) {
     return a.gain_per_minute() > b.gain_per_minute();
   });
-  return out;
+  std::vector<NextLook> once;
+  for (const NextLook& look : out) {
+    const auto asks_it = [&](const NextLook& other) {
+      return !other.is_condition && !look.is_condition && same_thing(other.kind, look.kind);
+    };
+    if (std::none_of(once.begin(), once.end(), asks_it)) once.push_back(look);
+  }
+  return once;
 }
 
 }  // namespace strikewright

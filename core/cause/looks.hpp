@@ -22,7 +22,8 @@ class Looks {
   Looks(const Group& group, const std::vector<SeenSwing>& seen, const Coordinates& middle);
 
   /// Most gain per second first. Gain: half the logarithm of how much the variance of `contrast` shrinks when
-  /// a look's information joins `precision` (inverse covariance of the pupil's coordinates).
+  /// a look's information joins `precision` (inverse covariance of the pupil's coordinates). Of one thing in
+  /// words and in numbers the more telling.
   [[nodiscard]] std::vector<NextLook> ranked(const CoordinatesMatrix& precision,
                                              const Contrast& contrast) const;
 

@@ -158,6 +158,14 @@ TEST_CASE("swings on each leg narrow the weight") {
   CHECK(of(pupil.read(), Cause::weight).told > before + 0.1);
 }
 
+TEST_CASE("of one thing in words and in numbers only the more telling look is offered") {
+  const CauseReading r = Pupil().hits(4, Condition::normal, {Kind::start, Kind::contact_word}).read();
+  const auto at_curve = [](const NextLook& look) {
+    return !look.is_condition && (look.kind == Kind::curve || look.kind == Kind::curve_word);
+  };
+  CHECK(std::count_if(r.next_look.begin(), r.next_look.end(), at_curve) == 1);
+}
+
 TEST_CASE("next looks are ranked by gain per second, and none was made already") {
   const CauseReading r = Pupil().off(Cause::release, 2.0).hits(8).read();
   REQUIRE(!r.next_look.empty());
