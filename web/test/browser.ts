@@ -14,6 +14,10 @@ export function launch(): Promise<Browser> {
     args: [
       "--no-sandbox",
       "--disable-gpu",
+      // Two cores: a process for the graphics, and one for each page, cost more than the pages.
+      "--in-process-gpu",
+      "--disable-software-rasterizer",
+      "--renderer-process-limit=1",
       "--disable-quic",
       "--no-first-run",
       "--disable-background-networking",
