@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { violations } from "../axe.ts";
+import { tooSmall, tooWide } from "../fit.ts";
 import { both, stage } from "../stage.ts";
 
 /** Goes on with Tab, or another key, until the focus is on what is wanted. */
@@ -24,20 +25,15 @@ const seen = [
 describe.each(both)("every screen on a %s", (size) => {
   const here = stage();
 
-  /** Buttons and links that are smaller than a thumb. */
-  const small = (page: Page): Promise<string[]> =>
-    page.evaluate(() =>
-      [...document.querySelectorAll<HTMLElement>("button, select, summary, input:not([type=checkbox]), a.button, nav a, .pupil, .lesson, .given, .title, .line")]
-        .filter((one) => one.offsetParent !== null && (one.offsetHeight < 44 || one.offsetWidth < 44))
-        .map((one) => `${one.tagName} ${one.textContent} ${one.offsetWidth}x${one.offsetHeight}`),
-    );
   /** What a screen is blamed for: by axe in the light and in the dark, by a thumb, and for being too wide. */
   const blamed = async (page: Page, hash: string): Promise<object> => {
-    const light = await violations(page);
+    const ink = (): Promise<string> => page.evaluate(() => getComputedStyle(document.body).color);
+    const [light, day] = [await violations(page), await ink()];
     await page.emulateMedia({ colorScheme: "dark" });
-    const dark = await violations(page);
+    const [dark, night] = [await violations(page), await ink()];
     await page.emulateMedia({ colorScheme: "light" });
-    return { hash, light, dark, small: await small(page), wide: await page.evaluate(() => Math.max(0, document.documentElement.scrollWidth - innerWidth)) };
+    expect(night).not.toBe(day);
+    return { hash, light, dark, small: await tooSmall(page), wide: await tooWide(page) };
   };
   const nothing = (hash: string): object => ({ hash, light: [], dark: [], small: [], wide: 0 });
 
@@ -80,7 +76,7 @@ describe.each(both)("every screen on a %s", (size) => {
       await page.locator(".ranked svg, .exercise img, .page img.drawn").first().waitFor();
       for (const [width, height] of [[360, 640], [640, 360], [1920, 1080]] as const) {
         await page.setViewportSize({ width, height });
-        expect({ hash, width, wide: await page.evaluate(() => Math.max(0, document.documentElement.scrollWidth - innerWidth)) }).toEqual({ hash, width, wide: 0 });
+        expect({ hash, width, wide: await tooWide(page) }).toEqual({ hash, width, wide: 0 });
       }
       await page.context().close();
     }
@@ -92,7 +88,7 @@ describe.each(both)("every screen on a %s", (size) => {
     for (const [width, height] of [[360, 640], [640, 360], [1920, 1080]] as const) {
       await page.setViewportSize({ width, height });
       await page.locator('.reading[data-n="1"]').waitFor();
-      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+      expect(await tooWide(page)).toBe(0);
       const pad = await page.locator('svg[data-part="turf"]').boundingBox();
       expect(pad!.width).toBeGreaterThan(200);
     }

@@ -1,6 +1,7 @@
 import type { Locator, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { violations } from "../axe.ts";
+import { tooSmall, tooWide } from "../fit.ts";
 import type { Size } from "../browser.ts";
 import type { HandAt } from "../hand.ts";
 import type { Server } from "../server.ts";
@@ -228,15 +229,10 @@ describe.each(both)("an exercise of the coach’s own on a %s", (size: Size) => 
     await kept(hand);
     await page.locator(".wrong").nth(1).waitFor();
     expect(await violations(page)).toEqual([]);
-    const small = await page.evaluate(() =>
-      [...document.querySelectorAll<HTMLElement>("button, select, summary, textarea, input:not([type=checkbox]), .check, a.button")]
-        .filter((one) => one.offsetParent !== null && (one.offsetHeight < 44 || one.offsetWidth < 44))
-        .map((one) => `${one.tagName} ${one.textContent} ${one.offsetWidth}x${one.offsetHeight}`),
-    );
-    expect(small).toEqual([]);
+    expect(await tooSmall(page)).toEqual([]);
     for (const width of [360, 390, 640, 1000, 1440, 1920]) {
       await page.setViewportSize({ width, height: 800 });
-      expect({ width, wide: await page.evaluate(() => Math.max(0, document.documentElement.scrollWidth - innerWidth)) }).toEqual({ width, wide: 0 });
+      expect({ width, wide: await tooWide(page) }).toEqual({ width, wide: 0 });
     }
   });
 });
